@@ -1,0 +1,43 @@
+#pragma once
+// Seeded draws. Counter-based, so that any sheet can be made alone, in any order, on any machine.
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace footroom::draw {
+
+/// What a stream of draws is keyed by. Equal keys give equal draws; nothing else enters.
+struct Key {
+  std::uint64_t seed = 0;
+  std::uint32_t sheet = 0;
+  std::uint32_t position = 0;
+  std::uint32_t attempt = 0;
+};
+
+/// Philox4x32-10 (Salmon, Moraes, Dror, Shaw, "Parallel random numbers: as easy as 1, 2, 3",
+/// SC11), from the Random123 library. The key is the seed; the counter holds sheet, position,
+/// attempt and the running block.
+class Stream {
+ public:
+  explicit Stream(Key key) : key_(key) {}
+
+  std::uint32_t next();
+  /// An unbiased number in [0, count). `count` is at least 1.
+  std::uint32_t below(std::uint32_t count);
+  /// A random order of 0 ... count-1 (Fisher-Yates).
+  std::vector<std::uint32_t> order(std::uint32_t count);
+
+ private:
+  Key key_;
+  std::uint32_t block_ = 0;
+  int used_ = 4;
+  std::array<std::uint32_t, 4> words_{};
+};
+
+/// The number of points of a grid from `from` to `to` in steps of `step`, both ends included.
+std::uint32_t grid_points(double from, double to, double step);
+/// The i-th point, rounded to the decimals of from and step, so that it equals its printed text.
+double grid_point(double from, double step, std::uint32_t i);
+
+}  // namespace footroom::draw

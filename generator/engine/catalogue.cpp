@@ -1,0 +1,67 @@
+#include "engine/catalogue.hpp"
+
+#include <algorithm>
+
+#include "engine/edge_fall.hpp"
+
+namespace footroom::engine {
+namespace {
+
+template <class Entries>
+auto find_by_id(const Entries& entries, std::string_view id) -> decltype(entries.data()) {
+  const auto found =
+      std::find_if(entries.begin(), entries.end(), [&](const auto& e) { return e.id == id; });
+  return found == entries.end() ? nullptr : &*found;
+}
+
+bool has_shape(const Input& input, const Value& value) {
+  if (!input.choices.empty()) {
+    const auto* word = std::get_if<Word>(&value);
+    return word && find_by_id(input.choices, word->id);
+  }
+  const auto* quantity = std::get_if<Quantity>(&value);
+  return quantity && quantity->dimension == input.dimension;
+}
+
+std::string shape_in_words(const Input& input) {
+  if (input.choices.empty()) return "has another dimension than this input";
+  std::string all = "expected one of";
+  for (const Choice& choice : input.choices) all.append(" ").append(choice.id);
+  return all;
+}
+
+}  // namespace
+
+const Input* Calculation::find_input(std::string_view name) const {
+  return find_by_id(inputs, name);
+}
+const Output* Calculation::find_output(std::string_view name) const {
+  return find_by_id(outputs, name);
+}
+
+void refuse_mismatch(const Calculation& calculation, const Values& given) {
+  for (const auto& [id, value] : given) {
+    const Input* input = calculation.find_input(id);
+    if (!input) throw Refusal(std::string(calculation.id), id, "is not an input");
+    if (!has_shape(*input, value))
+      throw Refusal(std::string(calculation.id), id, shape_in_words(*input));
+  }
+  for (const Input& input : calculation.inputs)
+    if (!input.fallback && !given.contains(input.id))
+      throw Refusal(std::string(calculation.id), std::string(input.id), "is missing");
+}
+
+const std::vector<const Calculation*>& catalogue() {
+  static const std::vector<const Calculation*> all = {
+      &edge_fall_calculation(),
+  };
+  return all;
+}
+
+const Calculation* find_calculation(std::string_view id) {
+  const auto& all = catalogue();
+  const auto found = std::find_if(all.begin(), all.end(), [&](auto* c) { return c->id == id; });
+  return found == all.end() ? nullptr : *found;
+}
+
+}  // namespace footroom::engine

@@ -1,0 +1,89 @@
+#pragma once
+// From bank, blueprint and seed to sheets. Sheets are made one at a time, so that a class of a
+// hundred thousand takes no more memory than a class of twelve.
+
+#include <cstdint>
+#include <functional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "bank/item.hpp"
+#include "draw/stream.hpp"
+#include "notation/quantity_text.hpp"
+#include "quiz/question.hpp"
+
+namespace footroom::quiz {
+
+enum class Paper { letter, a4 };
+
+struct Settings {
+  std::uint64_t seed = 0;
+  int sheets = 1;
+  std::vector<std::string> names;  ///< by seat; may be shorter than sheets
+  notation::System system = notation::System::us;
+  notation::Style style;
+  std::string rules = "us-construction";
+  Paper paper = Paper::letter;
+  std::string date;     ///< YYYY-MM-DD
+  std::string program;  ///< version, for quiz.json
+};
+
+/// What holds for every sheet of a quiz.
+struct Header {
+  std::string code;  ///< "7K3QX"
+  std::string program;
+  std::string bank_digest;
+  std::string blueprint;
+  std::string title;
+  std::string course;
+  std::uint64_t seed = 0;
+  std::string date;
+  notation::System system;
+  notation::Style style;
+  std::string rules;
+  std::string rules_title;
+  Paper paper;
+  int sheets = 0;
+  int minutes = 0;
+};
+
+/// A quiz that cannot be made, or an item that cannot be asked. `where` is a file and line.
+class CannotMake : public std::runtime_error {
+ public:
+  CannotMake(bank::Position at, const std::string& message)
+      : std::runtime_error(at.file + ":" + std::to_string(at.line) + ": " + message),
+        where(std::move(at)) {}
+  bank::Position where;
+};
+
+/// How often a draw may be thrown away (a condition does not hold, a value stands on a rounding
+/// boundary, two answers fall together) before the item is refused.
+inline constexpr std::uint32_t most_attempts = 1000;
+
+/// One question from an item. Deterministic in key (attempt is counted from key.attempt upwards)
+/// and settings. Throws CannotMake.
+Question make_question(const bank::Bank& bank, const bank::Item& item, const Settings& settings,
+                       draw::Key key);
+
+class Maker {
+ public:
+  /// Chooses the items. Throws CannotMake where the blueprint asks for more than the bank has, a
+  /// name is unknown, or a rule set lacks a limit.
+  Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings settings);
+
+  const Header& header() const { return header_; }
+  /// Sheet `index`, from 0. The same whatever was made before.
+  Sheet sheet(int index) const;
+
+ private:
+  const bank::Bank& bank_;
+  const bank::Blueprint& blueprint_;
+  Settings settings_;
+  Header header_;
+};
+
+/// "A" ... "Z", "AA", "AB" ...
+std::string seat_name(int index);
+
+}  // namespace footroom::quiz

@@ -1,0 +1,61 @@
+#pragma once
+// From the model to the text of a format. Nothing here computes: numbers come as text, drawings are
+// placed, mathematics is set. Each format escapes in one function.
+
+#include <filesystem>
+#include <memory>
+#include <string>
+
+#include "engine/text.hpp"
+#include "quiz/maker.hpp"
+#include "quiz/question.hpp"
+
+namespace footroom::render {
+
+/// Which of a question's two faces is wanted.
+enum class Face { sheet, key };
+
+/// The templates and labels of templates/, read once and used for every sheet.
+class Templates {
+ public:
+  /// Throws std::runtime_error "file:line: ..." where a template or a label is missing or broken.
+  explicit Templates(const std::filesystem::path& folder);
+  ~Templates();
+  Templates(Templates&&) noexcept;
+
+  struct Parts;
+  const Parts& parts() const { return *parts_; }
+
+ private:
+  std::unique_ptr<Parts> parts_;
+};
+
+/// Markdown of one sheet or key. Figures are links to figures/SEAT-NUMBER[-key].svg.
+std::string markdown(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
+
+/// A whole HTML page of one sheet or key, self-contained: styles, drawings and mathematics inside.
+std::string html_page(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
+
+/// all-sheets.html and all-keys.html: a start, each sheet's part, an end, so that a caller can
+/// write them one by one.
+std::string html_start(const Templates&, const quiz::Header&, Face);
+std::string html_part(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
+std::string html_end(const Templates&, const quiz::Header&, Face);
+
+/// A stand-alone SVG file, and the same as an element to put into HTML.
+std::string svg_file(const figure::Drawing&);
+std::string svg_element(const figure::Drawing&, const std::string& id);
+
+/// MathML of set mathematics, without a surrounding paragraph.
+std::string mathml(const notation::Math&);
+
+/// quiz.json: a start, each sheet, an end (see questionbank/quiz.schema.json).
+std::string json_start(const quiz::Header&);
+std::string json_sheet(const quiz::Sheet&, bool first);
+std::string json_end();
+
+/// responses.csv (RFC 4180): a row a seat, a column a question.
+std::string responses_header(const quiz::Sheet&);
+std::string responses_row(const quiz::Sheet&);
+
+}  // namespace footroom::render
