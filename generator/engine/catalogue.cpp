@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/edge_fall.hpp"
+#include "engine/rope_passes.hpp"
 
 namespace footroom::engine {
 namespace {
@@ -15,6 +16,7 @@ auto find_by_id(const Entries& entries, std::string_view id) -> decltype(entries
 }
 
 bool has_shape(const Input& input, const Value& value) {
+  if (!input.word_example.empty()) return std::holds_alternative<Words>(value);
   if (!input.choices.empty()) {
     const auto* word = std::get_if<Word>(&value);
     return word && find_by_id(input.choices, word->id);
@@ -24,6 +26,7 @@ bool has_shape(const Input& input, const Value& value) {
 }
 
 std::string shape_in_words(const Input& input) {
+  if (!input.word_example.empty()) return "expected words like " + std::string(input.word_example);
   if (input.choices.empty()) return "has another dimension than this input";
   std::string all = "expected one of";
   for (const Choice& choice : input.choices) all.append(" ").append(choice.id);
@@ -54,6 +57,7 @@ void refuse_mismatch(const Calculation& calculation, const Values& given) {
 const std::vector<const Calculation*>& catalogue() {
   static const std::vector<const Calculation*> all = {
       &edge_fall_calculation(),
+      &rope_passes_calculation(),
   };
   return all;
 }

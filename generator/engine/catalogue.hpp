@@ -63,6 +63,7 @@ struct Input {
   std::vector<Choice> choices = {};      ///< not empty: the value is a Word
   std::optional<Value> fallback = {};    ///< taken where the caller gives none
   std::string_view fallback_limit = {};  ///< or: the limit of the rule set in force
+  std::string_view word_example = {};    ///< not empty: the value is Words, written like this
 };
 
 struct Output {
@@ -150,7 +151,7 @@ template <class Typed>
 struct Bridge<std::vector<Typed>> {
   static Value to_value(const std::vector<Typed>& list) {
     Quantities all;
-    for (const Typed& one : list) all.push_back(erase_type(one));
+    for (const Typed& one : list) all.push_back(std::get<Quantity>(Bridge<Typed>::to_value(one)));
     return all;
   }
 };
@@ -210,6 +211,18 @@ Field<Case> word_input(std::string_view id, Text name, Enum Case::*field,
     for (std::size_t i = 0; i < names.size(); ++i)
       if (names[i].id == word) c.*field = static_cast<Enum>(i);
   };
+  return made;
+}
+
+/// A list of words in an open notation, e.g. the passes of ropes; the Bridge of T reads and
+/// refuses.
+template <class Case, class T>
+Field<Case> words_input(std::string_view id, Text name, T Case::*field, std::string_view example) {
+  Field<Case> made;
+  made.input = {id, {}, name, dimension::ratio, {0, 0}, {}};
+  made.input.word_example = example;
+  made.get = [field](const Case& c) { return Bridge<T>::to_value(c.*field); };
+  made.set = [field](Case& c, const Value& v) { c.*field = Bridge<T>::from_value(v); };
   return made;
 }
 
