@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/edge_fall.hpp"
+#include "engine/gear_check.hpp"
 #include "engine/rope_passes.hpp"
 
 namespace footroom::engine {
@@ -16,7 +17,13 @@ auto find_by_id(const Entries& entries, std::string_view id) -> decltype(entries
 }
 
 bool has_shape(const Input& input, const Value& value) {
-  if (!input.word_example.empty()) return std::holds_alternative<Words>(value);
+  if (!input.word_example.empty()) {
+    const auto* words = std::get_if<Words>(&value);
+    return words && (input.choices.empty() ||
+                     std::all_of(words->begin(), words->end(), [&](const Word& word) {
+                       return find_by_id(input.choices, word.id);
+                     }));
+  }
   if (!input.choices.empty()) {
     const auto* word = std::get_if<Word>(&value);
     return word && find_by_id(input.choices, word->id);
@@ -57,6 +64,7 @@ void refuse_mismatch(const Calculation& calculation, const Values& given) {
 const std::vector<const Calculation*>& catalogue() {
   static const std::vector<const Calculation*> all = {
       &edge_fall_calculation(),
+      &gear_check_calculation(),
       &rope_passes_calculation(),
   };
   return all;

@@ -30,11 +30,6 @@ using Words = std::vector<Word>;
 using Value = std::variant<Quantity, Word, Quantities, Words>;
 using Values = std::map<std::string, Value, std::less<>>;
 
-struct Choice {
-  std::string_view id;
-  Text name;
-};
-
 /// The units a value is shown in by default (names of generator/notation/unit.cpp) and the decimal
 /// places of a computed value.
 struct Show {
@@ -53,6 +48,12 @@ struct Source {
   std::string_view supports = {};  ///< what of the calculation rests on it
 };
 
+struct Choice {
+  std::string_view id;
+  Text name;
+  Source source = {{}, Status::read};  ///< of a reason; an empty citation: none needed
+};
+
 struct Input {
   std::string_view id;
   std::string_view symbol;  ///< "L", "theta", "d_0", "F_max": base and an optional subscript
@@ -63,7 +64,8 @@ struct Input {
   std::vector<Choice> choices = {};      ///< not empty: the value is a Word
   std::optional<Value> fallback = {};    ///< taken where the caller gives none
   std::string_view fallback_limit = {};  ///< or: the limit of the rule set in force
-  std::string_view word_example = {};    ///< not empty: the value is Words, written like this
+  std::string_view word_example = {};    ///< not empty: the value is Words, written like this;
+                                         ///< with choices, of those only
 };
 
 struct Output {
