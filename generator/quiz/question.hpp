@@ -90,7 +90,8 @@ struct LimitLine {
 struct Question {
   int number = 0;
   std::string item;
-  std::string topic;
+  std::string topic;        ///< its id
+  std::string topic_title;  ///< in the quiz's language
   int level = 1;
   Kind kind = Kind::number;
   std::string title;
