@@ -1,0 +1,258 @@
+#include "cli/calc_page.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "cli/options.hpp"
+#include "notation/formula.hpp"
+#include "notation/typeset.hpp"
+#include "render/json_value.hpp"
+
+namespace footroom::cli {
+namespace {
+
+using engine::Calculation;
+using engine::Language;
+using engine::Status;
+using engine::Text;
+using Json = nlohmann::ordered_json;
+
+constexpr Text inputs_title{"Inputs", "Datos"};
+constexpr Text steps_title{"Steps", "Pasos"};
+constexpr Text outputs_title{"Outputs", "Resultados"};
+constexpr Text sources_title{"Sources", "Fuentes"};
+constexpr Text cautions_title{"Cautions", "Precauciones"};
+
+struct StatusName {
+  std::string_view id;
+  Text name;
+};
+
+StatusName status_name(Status status) {
+  switch (status) {
+    case Status::read:
+      return {"read", {"read in the source", "leído en la fuente"}};
+    case Status::second_hand:
+      return {"second-hand", {"second hand", "de segunda mano"}};
+    case Status::from_memory:
+      return {"from-memory", {"from memory, not checked", "de memoria, sin comprobar"}};
+    case Status::computed:
+      return {"computed", {"computed", "calculado"}};
+    case Status::common_practice:
+      return {"common-practice",
+              {"common practice, no single source", "práctica común, sin fuente única"}};
+  }
+  throw std::logic_error("a source has an unknown status");
+}
+
+Text status_text(std::string_view id) {
+  for (const Status status : {Status::read, Status::second_hand, Status::from_memory,
+                              Status::computed, Status::common_practice})
+    if (const auto name = status_name(status); name.id == id) return name.name;
+  throw std::logic_error("a limit has the unknown status " + std::string(id));
+}
+
+/// A table with a two-space margin; columns are as wide as their widest cell.
+std::string table(const std::vector<std::vector<std::string>>& rows) {
+  std::vector<std::size_t> widths;
+  for (const auto& row : rows) {
+    widths.resize(std::max(widths.size(), row.size()));
+    for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], columns(row[i]));
+  }
+  std::string all;
+  for (const auto& row : rows) {
+    std::string line;
+    for (std::size_t i = 0; i < row.size(); ++i) line += "  " + padded(row[i], widths[i]);
+    line.erase(line.find_last_not_of(' ') + 1);
+    all += line + "\n";
+  }
+  return all;
+}
+
+std::string symbol_text(std::string_view symbol) {
+  return symbol.empty() ? std::string() : plain(notation::to_text(notation::symbol(symbol)));
+}
+
+std::string english_or_spanish(const bank::Text& text, Language language) {
+  return language == Language::english ? text.english : text.spanish;
+}
+
+struct Cited {
+  std::string citation;
+  std::string supports;
+  std::string_view status;
+};
+
+std::vector<Cited> cited(const CalcCase& given) {
+  const Language language = given.style.language;
+  std::vector<Cited> all;
+  for (const auto& source : given.calculation->sources)
+    all.push_back({std::string(source.citation), std::string(source.supports),
+                   status_name(source.status).id});
+  for (const bank::Limit* limit : given.limits)
+    all.push_back({limit->citation, english_or_spanish(limit->name, language), limit->status});
+  return all;
+}
+
+std::string section(Text title, Language language, const std::string& body) {
+  return body.empty() ? "" : "\n" + std::string(title.in(language)) + "\n" + body;
+}
+
+const engine::Show& show_of(const Calculation& calculation, std::string_view name) {
+  const auto* input = calculation.find_input(name);
+  return input ? input->show : calculation.find_output(name)->show;
+}
+
+}  // namespace
+
+std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& outputs) {
+  const Calculation& calculation = *given.calculation;
+  const auto find = [&](std::string_view name) -> const ShownValue* {
+    if (const auto in = given.inputs.find(name); in != given.inputs.end()) return &in->second;
+    if (const auto out = outputs.find(name); out != outputs.end()) return &out->second;
+    return nullptr;
+  };
+  const notation::Lookup lookup = [&](std::string_view name) -> std::optional<notation::Result> {
+    const ShownValue* found = find(name);
+    if (!found) return std::nullopt;
+    if (const auto* quantity = std::get_if<engine::Quantity>(&found->value)) return *quantity;
+    if (const auto* word = std::get_if<engine::Word>(&found->value)) return *word;
+    return std::nullopt;
+  };
+  const auto symbol_of = [&](std::string_view name) {
+    const auto* input = calculation.find_input(name);
+    const auto symbol = input ? input->symbol : calculation.find_output(name)->symbol;
+    return symbol.empty() ? notation::Math{notation::Math::Kind::identifier, std::string(name)}
+                          : notation::symbol(symbol);
+  };
+  const auto number_of = [&](std::string_view name) { return notation::number(find(name)->text); };
+
+  std::vector<TakenStep> taken;
+  for (const auto& step : calculation.steps) {
+    if (!step.when.empty() && !notation::Formula::parse(step.when).truth(lookup)) continue;
+    const auto formula = notation::Formula::parse(step.formula);
+    const auto symbols = notation::equation(symbol_of(step.output), "=",
+                                            notation::typeset(formula, symbol_of, given.style));
+    const auto numbers = notation::typeset(formula, number_of, given.style);
+    taken.push_back({std::string(step.output), std::string(step.says.in(given.style.language)),
+                     plain(notation::to_text(symbols)), plain(notation::to_text(numbers)),
+                     find(step.output)->text});
+  }
+  return taken;
+}
+
+std::string calc_page(const CalcCase& given, const ShownValues& outputs) {
+  const Calculation& calculation = *given.calculation;
+  const Language language = given.style.language;
+  const auto rows = [&](const auto& entries, const ShownValues& values) {
+    std::vector<std::vector<std::string>> all;
+    for (const auto& entry : entries)
+      all.push_back({std::string(entry.id), symbol_text(entry.symbol),
+                     values.find(entry.id)->second.text, std::string(entry.name.in(language))});
+    return table(all);
+  };
+  std::string steps;
+  for (const auto& step : taken_steps(given, outputs)) {
+    const std::string indent(columns(step.symbols.substr(0, step.symbols.find(" = "))), ' ');
+    steps += "  " + step.says + "\n    " + step.symbols + "\n    " + indent + " = " + step.numbers +
+             "\n    " + indent + " = " + step.result + "\n";
+  }
+  std::string sources;
+  for (const auto& source : cited(given))
+    sources += "  " + source.citation + " (" +
+               std::string(status_text(source.status).in(language)) + ")" +
+               (source.supports.empty() ? "" : ": " + source.supports) + "\n";
+  std::string cautions;
+  for (const auto& caution : calculation.cautions)
+    cautions += "  " + std::string(caution.in(language)) + "\n";
+
+  return std::string(calculation.title.in(language)) + " (" + std::string(calculation.id) + ")\n" +
+         std::string(calculation.purpose.in(language)) + "\n" +
+         section(inputs_title, language, rows(calculation.inputs, given.inputs)) +
+         section(steps_title, language, steps) +
+         section(outputs_title, language, rows(calculation.outputs, outputs)) +
+         section(sources_title, language, sources) + section(cautions_title, language, cautions);
+}
+
+Json calc_json(const CalcCase& given, const ShownValues& outputs) {
+  const Calculation& calculation = *given.calculation;
+  const auto values = [](const auto& entries, const ShownValues& shown) {
+    Json all = Json::object();
+    for (const auto& entry : entries) {
+      const auto& [value, text] = shown.find(entry.id)->second;
+      all[std::string(entry.id)] = render::json_value(value, text);
+    }
+    return all;
+  };
+  Json made;
+  made["id"] = calculation.id;
+  made["inputs"] = values(calculation.inputs, given.inputs);
+  made["outputs"] = values(calculation.outputs, outputs);
+  made["steps"] = Json::array();
+  for (const auto& step : taken_steps(given, outputs))
+    made["steps"].push_back({{"output", step.output},
+                             {"says", step.says},
+                             {"symbols", step.symbols},
+                             {"numbers", step.numbers},
+                             {"result", step.result}});
+  made["sources"] = Json::array();
+  for (const auto& source : cited(given))
+    made["sources"].push_back(
+        {{"citation", source.citation}, {"status", source.status}, {"supports", source.supports}});
+  made["cautions"] = Json::array();
+  for (const auto& caution : calculation.cautions)
+    made["cautions"].push_back(caution.in(given.style.language));
+  return made;
+}
+
+std::string catalogue_page(notation::Style style) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto* calculation : engine::catalogue())
+    rows.push_back(
+        {std::string(calculation->id), std::string(calculation->title.in(style.language))});
+  return table(rows);
+}
+
+std::string calculation_page(const Calculation& calculation, notation::System system,
+                             notation::Style style) {
+  const Language language = style.language;
+  std::vector<std::vector<std::string>> inputs;
+  for (const auto& input : calculation.inputs)
+    inputs.push_back({std::string(input.id), symbol_text(input.symbol),
+                      plain(accepted_text(input, system, style)),
+                      std::string(input.name.in(language))});
+  std::vector<std::vector<std::string>> outputs;
+  for (const auto& output : calculation.outputs)
+    outputs.push_back({std::string(output.id), symbol_text(output.symbol),
+                       std::string(output.name.in(language))});
+  return std::string(calculation.title.in(language)) + " (" + std::string(calculation.id) + ")\n" +
+         std::string(calculation.purpose.in(language)) + "\n" +
+         section(inputs_title, language, table(inputs)) +
+         section(outputs_title, language, table(outputs));
+}
+
+Json catalogue_json(const std::vector<const Calculation*>& listed, notation::System system,
+                    notation::Style style) {
+  Json all = Json::array();
+  for (const auto* calculation : listed) {
+    Json one;
+    one["id"] = calculation->id;
+    one["title"] = calculation->title.in(style.language);
+    one["purpose"] = calculation->purpose.in(style.language);
+    one["inputs"] = Json::array();
+    for (const auto& input : calculation->inputs)
+      one["inputs"].push_back({{"name", input.id},
+                               {"symbol", input.symbol},
+                               {"meaning", input.name.in(style.language)},
+                               {"accepts", plain(accepted_text(input, system, style))}});
+    one["outputs"] = Json::array();
+    for (const auto& output : calculation->outputs)
+      one["outputs"].push_back({{"name", output.id},
+                                {"symbol", output.symbol},
+                                {"meaning", output.name.in(style.language)}});
+    all.push_back(std::move(one));
+  }
+  return all;
+}
+
+}  // namespace footroom::cli

@@ -1,0 +1,89 @@
+#include "cli/quiz_files.hpp"
+
+#include <array>
+#include <regex>
+
+#include "cli/output_folder.hpp"
+
+namespace footroom::cli {
+namespace {
+
+using render::Face;
+
+/// Everything that belongs to one face of a quiz: a page a seat, its drawings, and the collection.
+class Pages {
+ public:
+  Pages(const OutputFolder& folder, const render::Templates& templates, const quiz::Header& header,
+        Face face)
+      : folder_(folder),
+        templates_(templates),
+        header_(header),
+        face_(face),
+        collection_(folder.file(face == Face::sheet ? "all-sheets.html" : "all-keys.html")) {
+    collection_.write(render::html_start(templates_, header_, face_));
+  }
+
+  void add(const quiz::Sheet& sheet) {
+    const std::string page = (face_ == Face::sheet ? "sheet-" : "key-") + sheet.seat;
+    folder_.write(page + ".md", render::markdown(templates_, header_, sheet, face_));
+    folder_.write(page + ".html", render::html_page(templates_, header_, sheet, face_));
+    collection_.write(render::html_part(templates_, header_, sheet, face_));
+    for (const auto& question : sheet.questions) {
+      const auto& drawing = face_ == Face::sheet ? question.sheet_figure : question.key_figure;
+      if (!drawing) continue;
+      folder_.write("figures/" + sheet.seat + "-" + std::to_string(question.number) +
+                        (face_ == Face::sheet ? ".svg" : "-key.svg"),
+                    render::svg_file(*drawing));
+    }
+  }
+
+  void close() {
+    collection_.write(render::html_end(templates_, header_, face_));
+    collection_.close();
+  }
+
+ private:
+  const OutputFolder& folder_;
+  const render::Templates& templates_;
+  const quiz::Header& header_;
+  Face face_;
+  OutputFile collection_;
+};
+
+}  // namespace
+
+bool is_quiz_file(const std::string& path) {
+  static const std::regex ours(
+      "(sheet|key)-[A-Z]+\\.(md|html)|all-(sheets|keys)\\.html|quiz\\.json|responses\\.csv|"
+      "figures/[A-Z]+-[0-9]+(-key)?\\.svg");
+  return std::regex_match(path, ours);
+}
+
+void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
+                const std::filesystem::path& folder) {
+  const quiz::Header& header = maker.header();
+  OutputFolder out(folder, is_quiz_file);
+  out.folder("figures");
+  Pages sheets(out, templates, header, Face::sheet);
+  Pages keys(out, templates, header, Face::key);
+  OutputFile json = out.file("quiz.json");
+  OutputFile responses = out.file("responses.csv");
+
+  json.write(render::json_start(header));
+  for (int index = 0; index < header.sheets; ++index) {
+    const quiz::Sheet sheet = maker.sheet(index);
+    sheets.add(sheet);
+    keys.add(sheet);
+    json.write(render::json_sheet(sheet, index == 0));
+    if (index == 0) responses.write(render::responses_header(sheet));
+    responses.write(render::responses_row(sheet));
+  }
+  json.write(render::json_end());
+  json.close();
+  responses.close();
+  sheets.close();
+  keys.close();
+  out.publish();
+}
+
+}  // namespace footroom::cli
