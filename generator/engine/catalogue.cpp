@@ -4,6 +4,13 @@
 
 #include "engine/edge_fall.hpp"
 #include "engine/gear_check.hpp"
+#include "engine/holes_to_patch.hpp"
+#include "engine/missed_rafter.hpp"
+#include "engine/nail_combined.hpp"
+#include "engine/nail_lateral.hpp"
+#include "engine/nail_penetration.hpp"
+#include "engine/nail_withdrawal.hpp"
+#include "engine/nails_needed.hpp"
 #include "engine/rope_passes.hpp"
 
 namespace footroom::engine {
@@ -66,6 +73,13 @@ const std::vector<const Calculation*>& catalogue() {
       &edge_fall_calculation(),
       &gear_check_calculation(),
       &rope_passes_calculation(),
+      &nail_penetration_calculation(),
+      &nail_withdrawal_calculation(),
+      &nail_lateral_calculation(),
+      &nail_combined_calculation(),
+      &nails_needed_calculation(),
+      &missed_rafter_calculation(),
+      &holes_to_patch_calculation(),
   };
   return all;
 }
