@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/anchor_reach.hpp"
 #include "engine/edge_fall.hpp"
 #include "engine/gear_check.hpp"
 #include "engine/holes_to_patch.hpp"
@@ -11,6 +12,7 @@
 #include "engine/nail_penetration.hpp"
 #include "engine/nail_withdrawal.hpp"
 #include "engine/nails_needed.hpp"
+#include "engine/ridge_layout.hpp"
 #include "engine/rope_passes.hpp"
 
 namespace footroom::engine {
@@ -80,6 +82,8 @@ const std::vector<const Calculation*>& catalogue() {
       &nails_needed_calculation(),
       &missed_rafter_calculation(),
       &holes_to_patch_calculation(),
+      &ridge_layout_calculation(),
+      &anchor_reach_calculation(),
   };
   return all;
 }
