@@ -7,6 +7,7 @@
 
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
+#include "cli/text.hpp"
 #include "render/json_value.hpp"
 
 namespace footroom::cli {

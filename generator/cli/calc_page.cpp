@@ -1,9 +1,8 @@
 #include "cli/calc_page.hpp"
 
-#include <algorithm>
 #include <optional>
 
-#include "cli/options.hpp"
+#include "cli/text.hpp"
 #include "notation/formula.hpp"
 #include "notation/typeset.hpp"
 #include "render/json_value.hpp"
@@ -52,29 +51,8 @@ Text status_text(std::string_view id) {
   throw std::logic_error("a limit has the unknown status " + std::string(id));
 }
 
-/// A table with a two-space margin; columns are as wide as their widest cell.
-std::string table(const std::vector<std::vector<std::string>>& rows) {
-  std::vector<std::size_t> widths;
-  for (const auto& row : rows) {
-    widths.resize(std::max(widths.size(), row.size()));
-    for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], columns(row[i]));
-  }
-  std::string all;
-  for (const auto& row : rows) {
-    std::string line;
-    for (std::size_t i = 0; i < row.size(); ++i) line += "  " + padded(row[i], widths[i]);
-    line.erase(line.find_last_not_of(' ') + 1);
-    all += line + "\n";
-  }
-  return all;
-}
-
 std::string symbol_text(std::string_view symbol) {
   return symbol.empty() ? std::string() : plain(notation::to_text(notation::symbol(symbol)));
-}
-
-std::string english_or_spanish(const bank::Text& text, Language language) {
-  return language == Language::english ? text.english : text.spanish;
 }
 
 struct Cited {
@@ -90,7 +68,7 @@ std::vector<Cited> cited(const CalcCase& given) {
     all.push_back({std::string(source.citation), std::string(source.supports),
                    status_name(source.status).id});
   for (const bank::Limit* limit : given.limits)
-    all.push_back({limit->citation, english_or_spanish(limit->name, language), limit->status});
+    all.push_back({limit->citation, in_language(limit->name, language), limit->status});
   return all;
 }
 

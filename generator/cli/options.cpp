@@ -1,10 +1,10 @@
 #include "cli/options.hpp"
 
-#include <algorithm>
 #include <charconv>
 
 #include "bank/read.hpp"
 #include "cli/failure.hpp"
+#include "cli/surroundings.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -75,11 +75,20 @@ std::uint64_t whole_number(std::string_view option, const std::string& text, std
   return number;
 }
 
+std::uint64_t choose_seed(const std::string& text) {
+  return text.empty() ? random_seed() : whole_number("--seed", text, 0, ~std::uint64_t{0});
+}
+
 void add_text_option(CLI::App& app, const std::string& name, std::string& text,
                      const std::string& placeholder, const std::string& says) {
   app.add_option(name, text, says)
       ->type_name(placeholder)
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+}
+
+engine::Language choose_language(const std::string& text) {
+  return choose<engine::Language>(
+      "--language", text, {{"en", engine::Language::english}, {"es", engine::Language::spanish}});
 }
 
 void StyleOptions::declare(CLI::App& app) {
@@ -94,9 +103,7 @@ notation::System StyleOptions::system() const {
 }
 
 notation::Style StyleOptions::style() const {
-  return {choose<engine::Language>(
-              "--language", language_,
-              {{"en", engine::Language::english}, {"es", engine::Language::spanish}}),
+  return {choose_language(language_),
           choose<char>("--decimal-mark", decimal_mark_, {{"point", '.'}, {"comma", ','}})};
 }
 
@@ -142,28 +149,6 @@ const bank::RuleSet& find_rules(const bank::Bank& bank, const std::string& name)
 
 const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string& name) {
   return find_named(bank.blueprints, "--blueprint", name, "blueprint");
-}
-
-std::string plain(std::string text) {
-  const auto replace = [&text](std::string_view from, std::string_view to) {
-    for (auto at = text.find(from); at != std::string::npos; at = text.find(from, at))
-      text.replace(at, from.size(), to);
-  };
-  replace("\u00a0", " ");
-  replace("\u2212", "-");
-  return text;
-}
-
-std::size_t columns(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
-  }));
-}
-
-std::string padded(std::string text, std::size_t width) {
-  const auto wide = columns(text);
-  if (wide < width) text.append(width - wide, ' ');
-  return text;
 }
 
 }  // namespace footroom::cli

@@ -42,9 +42,15 @@ T choose(std::string_view option, const std::string& text, const std::vector<Nam
 std::uint64_t whole_number(std::string_view option, const std::string& text, std::uint64_t lowest,
                            std::uint64_t highest);
 
+/// --seed, or a random one where nothing was given.
+std::uint64_t choose_seed(const std::string& text);
+
 /// `CLI::App::add_option` with our help: `placeholder` stands for the value.
 void add_text_option(CLI::App& app, const std::string& name, std::string& text,
                      const std::string& placeholder, const std::string& says);
+
+/// The value of --language.
+engine::Language choose_language(const std::string& text);
 
 /// --units, --language and --decimal-mark.
 class StyleOptions {
@@ -89,12 +95,5 @@ render::Templates read_templates(const std::filesystem::path& folder);
 /// A row of the bank by name; throws Failure naming the option, with a suggestion.
 const bank::RuleSet& find_rules(const bank::Bank& bank, const std::string& name);
 const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string& name);
-
-/// For terminals and JSON: plain spaces and hyphens, so that text can be searched and compared.
-std::string plain(std::string text);
-
-/// How many columns a UTF-8 text takes, and the text filled up with spaces.
-std::size_t columns(std::string_view text);
-std::string padded(std::string text, std::size_t width);
 
 }  // namespace footroom::cli

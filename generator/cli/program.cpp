@@ -8,6 +8,8 @@
 #include "bank/read.hpp"
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
+#include "cli/surroundings.hpp"
+#include "cli/text.hpp"
 #include "quiz/maker.hpp"
 
 namespace footroom::cli {
@@ -106,7 +108,7 @@ ExitCode run_command(const CommandRow& row, std::vector<std::string> words, Term
 
 ExitCode print_version(Terminal& terminal) {
   const auto checked = read_bank_reporting(FolderOptions().bank(), terminal.err);
-  terminal.out << "footroom " FOOTROOM_VERSION "\nbank " << checked.bank.digest << '\n';
+  terminal.out << program_name() << "\nbank " << checked.bank.digest << '\n';
   return checked.sound ? ExitCode::done : ExitCode::input_faulty;
 }
 

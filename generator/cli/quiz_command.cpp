@@ -1,40 +1,18 @@
-#include <unistd.h>
-
-#include <cerrno>
+#include <algorithm>
 #include <chrono>
-#include <ctime>
-#include <system_error>
 
 #include "cli/command.hpp"
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/quiz_files.hpp"
 #include "cli/roster.hpp"
+#include "cli/surroundings.hpp"
 #include "quiz/maker.hpp"
 
 namespace footroom::cli {
 namespace {
 
 constexpr std::uint64_t most_sheets = 1'000'000;
-
-/// 53 random bits: more than anyone can try out, and exact in every reader of quiz.json.
-std::uint64_t random_seed() {
-  std::uint64_t bits = 0;
-  if (::getentropy(&bits, sizeof bits) != 0)
-    throw Failure(ExitCode::cannot_read_or_write,
-                  "random numbers of the system: " + std::generic_category().message(errno));
-  return bits >> 11;
-}
-
-/// The only place of the program that reads the clock.
-std::string today() {
-  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm local{};
-  ::localtime_r(&now, &local);
-  std::array<char, 16> text{};
-  std::strftime(text.data(), text.size(), "%Y-%m-%d", &local);
-  return text.data();
-}
 
 std::string checked_date(const std::string& text) {
   bool sound = text.size() == 10;
@@ -61,7 +39,8 @@ class QuizCommand : public Command {
     add_text_option(app, "--blueprint", blueprint_, "NAME", "what the quiz is made of (weekly)");
     add_text_option(app, "--seed", seed_, "N", "makes the same quiz again; see below");
     add_text_option(app, "--sheets", sheets_, "K", "how many seats (1, or the class list's)");
-    add_text_option(app, "--roster", roster_, "FILE.csv", "class list with a column called name");
+    add_text_option(app, "--roster", roster_, "FILE.csv",
+                    "class list with a column called name (or nombre)");
     style_.declare(app);
     add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
     add_text_option(app, "--paper", paper_, "letter|a4", "paper to print on (letter)");
@@ -86,11 +65,10 @@ class QuizCommand : public Command {
     settings.paper = choose<quiz::Paper>(
         "--paper", paper_, {{"letter", quiz::Paper::letter}, {"a4", quiz::Paper::a4}});
     settings.date = date_.empty() ? today() : checked_date(date_);
-    settings.seed =
-        seed_.empty() ? random_seed() : whole_number("--seed", seed_, 0, ~std::uint64_t{0});
+    settings.seed = choose_seed(seed_);
     settings.sheets =
         sheets_.empty() ? 1 : static_cast<int>(whole_number("--sheets", sheets_, 1, most_sheets));
-    settings.program = "footroom " FOOTROOM_VERSION;
+    settings.program = program_name();
 
     bool all_rows_read = true;
     if (!roster_.empty()) {

@@ -1,8 +1,11 @@
 #include "cli/quiz_files.hpp"
 
-#include <array>
+#include <iterator>
 #include <regex>
 
+#include "cli/csv_rows.hpp"
+#include "cli/failure.hpp"
+#include "cli/file_text.hpp"
 #include "cli/output_folder.hpp"
 
 namespace footroom::cli {
@@ -50,6 +53,27 @@ class Pages {
   OutputFile collection_;
 };
 
+/// A class's answers are not written over: whoever made the quiz anew by mistake keeps them.
+void refuse_filled_in(const std::filesystem::path& responses) {
+  if (!std::filesystem::exists(responses)) return;
+  const auto rows = read_csv(file_text(responses));
+  if (rows.empty()) return;
+  const auto& titles = rows.front().fields;
+  for (auto row = std::next(rows.begin()); row != rows.end(); ++row) {
+    bool filled_in = !row->wrong.empty();
+    for (std::size_t i = 0; i < row->fields.size(); ++i) {
+      const bool answer =
+          i >= titles.size() || titles[i].find_first_not_of("0123456789") == std::string::npos;
+      filled_in = filled_in || (answer && !row->fields[i].empty());
+    }
+    if (filled_in)
+      throw Failure(ExitCode::cannot_read_or_write,
+                    responses.string() + ":" + std::to_string(row->line) +
+                        ": holds answers, which a new quiz would replace; move the file away or "
+                        "write elsewhere");
+  }
+}
+
 }  // namespace
 
 bool is_quiz_file(const std::string& path) {
@@ -61,6 +85,7 @@ bool is_quiz_file(const std::string& path) {
 
 void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
                 const std::filesystem::path& folder) {
+  refuse_filled_in(folder / "responses.csv");
   const quiz::Header& header = maker.header();
   OutputFolder out(folder, is_quiz_file);
   out.folder("figures");

@@ -12,9 +12,9 @@ struct Roster {
   std::vector<bank::Defect> defects;  ///< one a row that was left out
 };
 
-/// Reads a class list: CSV (RFC 4180) in UTF-8, with or without a byte order mark; separated by
-/// commas, or by semicolons where the first line has no comma. The first row names the columns; the
-/// column `name` is used. Throws Failure where the file cannot be read or has no such column.
+/// Reads a class list: CSV (see csv_rows.hpp) in UTF-8. The first row names the columns; the column
+/// `name` (or `nombre`) is used. Throws Failure where the file cannot be read or has no such
+/// column.
 Roster read_roster(const std::filesystem::path& file);
 
 /// The same from memory; `file` is the name for messages.

@@ -1,0 +1,18 @@
+#pragma once
+// What a run takes from the machine it runs on: nothing else of the program reads clock or chance.
+
+#include <cstdint>
+#include <string>
+
+namespace footroom::cli {
+
+/// 53 random bits: more than anyone can try out, and exact in every reader of quiz.json.
+std::uint64_t random_seed();
+
+/// The local date as YYYY-MM-DD.
+std::string today();
+
+/// "footroom 0.1.0"
+std::string program_name();
+
+}  // namespace footroom::cli
