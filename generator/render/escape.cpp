@@ -1,0 +1,134 @@
+#include "render/escape.hpp"
+
+#include <fmt/format.h>
+
+namespace footroom::render {
+namespace {
+
+constexpr std::string_view replacement = "\uFFFD";
+
+bool is_control(char c) {
+  return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+}
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+// "12. " and "12) " at the start of a line begin a numbered list: the mark must be escaped.
+std::size_t list_mark(std::string_view line) {
+  std::size_t end = 0;
+  while (end < line.size() && is_digit(line[end])) ++end;
+  const bool numbered = end > 0 && end < line.size() && (line[end] == '.' || line[end] == ')') &&
+                        (end + 1 == line.size() || line[end + 1] == ' ');
+  return numbered ? end : std::string_view::npos;
+}
+
+bool is_letter_or_digit(char c) {
+  return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+// Whether Markdown could take the character at `i` of a line for markup. Escaping no more than
+// that keeps the raw text readable.
+bool means_something(std::string_view line, std::size_t i) {
+  const char before = i > 0 ? line[i - 1] : '\n';
+  const char after = i + 1 < line.size() ? line[i + 1] : '\n';
+  switch (line[i]) {
+    case '\\':
+    case '`':
+    case '*':
+    case '[':
+    case ']':
+    case '|':
+    case '~':
+      return true;
+    case '_':
+      return !(is_letter_or_digit(before) && is_letter_or_digit(after));
+    case '<':
+      return after != ' ';
+    case '&':
+      return after == '#' || is_letter_or_digit(after);
+    case '#':
+      return i == 0 || i + 1 == line.size();
+    case '>':
+    case '+':
+    case '-':
+    case '=':
+      return i == 0;
+    default:
+      return false;
+  }
+}
+
+}  // namespace
+
+std::string escape_xml(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (const char c : text) {
+    if (c == '&') {
+      out += "&amp;";
+    } else if (c == '<') {
+      out += "&lt;";
+    } else if (c == '>') {
+      out += "&gt;";
+    } else if (c == '"') {
+      out += "&quot;";
+    } else if (c == '\'') {
+      out += "&#39;";
+    } else if (c == '\t' || c == '\n') {
+      out += c;
+    } else if (c == '\r') {
+      out += "&#13;";
+    } else if (is_control(c)) {
+      out += replacement;
+    } else {
+      out += c;
+    }
+  }
+  return out;
+}
+
+std::string escape_markdown(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || is_control(text.front()))) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || is_control(text.back()))) text.remove_suffix(1);
+  const std::size_t mark = list_mark(text);
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (is_control(text[i])) {
+      out += ' ';
+      continue;
+    }
+    if (i == mark || means_something(text, i)) out += '\\';
+    out += text[i];
+  }
+  return out;
+}
+
+std::string escape_csv(std::string_view text) {
+  constexpr std::string_view formula_start = "=+-@\t\r";
+  std::string field(text);
+  if (!field.empty() && formula_start.find(field.front()) != std::string_view::npos)
+    field.insert(0, 1, '\'');
+  if (field.find_first_of(",\"\r\n") == std::string::npos) return field;
+  std::string quoted = "\"";
+  for (const char c : field) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
+}
+
+std::string escape_css(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    const bool special = is_control(c) || std::string_view("\"\\<>&").find(c) != std::string::npos;
+    if (special)
+      out += fmt::format("\\{:x} ", static_cast<unsigned>(static_cast<unsigned char>(c)));
+    else
+      out += c;
+  }
+  return out + '"';
+}
+
+}  // namespace footroom::render

@@ -1,0 +1,90 @@
+#include <fmt/format.h>
+
+#include "render/commonmark.hpp"
+#include "render/escape.hpp"
+#include "render/page_data.hpp"
+
+namespace footroom::render {
+namespace {
+
+constexpr Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element};
+
+std::string page_size(const quiz::Header& header) {
+  return fmt::format("@page {{ size: {}; }}\n",
+                     header.paper == quiz::Paper::letter ? "letter" : "A4");
+}
+
+// A file of one sheet knows its number of pages.
+std::string page_numbers(const Templates::Parts& parts, const quiz::Header& header,
+                         const quiz::Sheet& sheet) {
+  const auto language = header.style.language;
+  return fmt::format(
+      "@page {{ @bottom-left {{ content: {}; }}\n"
+      "  @bottom-right {{ content: {} counter(page) {} counter(pages); }} }}\n",
+      escape_css(sheet.code), escape_css(parts.labels.at("page", language) + " "),
+      escape_css(" " + parts.labels.at("page-of", language) + " "));
+}
+
+// In a file of many sheets each has pages of a name of its own with a counter of its own. Their
+// total cannot be known, so the end of a sheet is marked in the text.
+std::string page_numbers_by_seat(const Templates::Parts& parts, const quiz::Header& header) {
+  const auto language = header.style.language;
+  std::string rules;
+  for (int index = 0; index < header.sheets; ++index) {
+    const std::string seat = quiz::seat_name(index);
+    rules += fmt::format(
+        "@page seat-{0} {{ counter-increment: seat-{0}; @bottom-left {{ content: {1}; }}\n"
+        "  @bottom-right {{ content: {2} counter(seat-{0}); }} }}\n",
+        seat, escape_css(header.code + "-" + seat),
+        escape_css(fmt::format("{} {} · {} ", parts.labels.at("seat", language), seat,
+                               parts.labels.at("page", language))));
+  }
+  return rules;
+}
+
+std::string page_start(const Templates::Parts& parts, const quiz::Header& header, Face face,
+                       const std::string& title, const std::string& page_rules) {
+  mustache::data data = page_data(parts, header, face);
+  data.set("page-title", title);
+  data.set("styles", parts.styles);
+  data.set("page-rules", page_size(header) + page_rules);
+  return parts.page_start.render(data);
+}
+
+const std::string& face_label(const Templates::Parts& parts, const quiz::Header& header, Face face,
+                              std::string_view sheet, std::string_view key) {
+  return parts.labels.at(face == Face::sheet ? sheet : key, header.style.language);
+}
+
+}  // namespace
+
+std::string html_start(const Templates& templates, const quiz::Header& header, Face face) {
+  const auto& parts = templates.parts();
+  const std::string title = fmt::format("{}: {}", header.title,
+                                        face_label(parts, header, face, "all-sheets", "all-keys"));
+  return page_start(parts, header, face, title, page_numbers_by_seat(parts, header));
+}
+
+std::string html_part(const Templates& templates, const quiz::Header& header,
+                      const quiz::Sheet& sheet, Face face) {
+  const auto& parts = templates.parts();
+  const Template& body = face == Face::sheet ? parts.html_sheet : parts.html_key;
+  return body.render(sheet_data(parts, header, sheet, face, dress));
+}
+
+std::string html_end(const Templates& templates, const quiz::Header& header, Face face) {
+  const auto& parts = templates.parts();
+  return parts.page_end.render(page_data(parts, header, face));
+}
+
+std::string html_page(const Templates& templates, const quiz::Header& header,
+                      const quiz::Sheet& sheet, Face face) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {} {}", header.title,
+                  face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
+  return page_start(parts, header, face, title, page_numbers(parts, header, sheet)) +
+         html_part(templates, header, sheet, face) + html_end(templates, header, face);
+}
+
+}  // namespace footroom::render

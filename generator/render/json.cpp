@@ -1,0 +1,191 @@
+// quiz.json: the machine-readable whole of a quiz. Its shape is questionbank/quiz.schema.json.
+
+#include "render/json_value.hpp"
+#include "render/render.hpp"
+
+namespace footroom::render {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string_view kind_name(quiz::Kind kind) {
+  switch (kind) {
+    case quiz::Kind::number:
+      return "number";
+    case quiz::Kind::one_of:
+      return "one-of";
+    case quiz::Kind::several_of:
+      return "several-of";
+    case quiz::Kind::order:
+      return "order";
+    case quiz::Kind::verdict:
+      return "verdict";
+  }
+  return {};
+}
+
+// A given is shown in a unit of the quiz: `value` is the number in `unit`.
+Json shown_value(const quiz::Shown& shown) {
+  const auto* quantity = std::get_if<engine::Quantity>(&shown.value);
+  if (!quantity) return json_value(shown.value, shown.text);
+  return {{"si", twelve_digits(quantity->si)},
+          {"unit", shown.unit},
+          {"value", twelve_digits(shown.number)},
+          {"text", shown.text}};
+}
+
+Json by_name(const std::vector<quiz::Shown>& all, Json (*write)(const quiz::Shown&)) {
+  Json json = Json::object();
+  for (const quiz::Shown& shown : all) json[shown.name] = write(shown);
+  return json;
+}
+
+Json base_value(const quiz::Shown& shown) {
+  return json_value(shown.value, shown.text);
+}
+
+Json calculation(const quiz::CalculationRecord& record) {
+  return {{"id", record.id},
+          {"name", record.name},
+          {"inputs", by_name(record.inputs, base_value)},
+          {"outputs", by_name(record.outputs, base_value)}};
+}
+
+// The letters of the right options; for kind order, all letters in the right order.
+Json right_letters(const quiz::Question& question) {
+  Json letters = Json::array();
+  if (question.kind != quiz::Kind::order) {
+    for (const quiz::Option& option : question.options)
+      if (option.right) letters.push_back(option.letter);
+    return letters;
+  }
+  for (std::size_t place = 1; place <= question.options.size(); ++place)
+    for (const quiz::Option& option : question.options)
+      if (option.place == static_cast<int>(place)) letters.push_back(option.letter);
+  return letters;
+}
+
+Json answer(const quiz::Question& question) {
+  if (question.kind == quiz::Kind::number)
+    return {{"value", twelve_digits(question.answer->number)},
+            {"unit", question.answer->unit},
+            {"tolerance", twelve_digits(question.answer->tolerance)},
+            {"text", question.answer->text},
+            {"si", twelve_digits(question.answer->quantity.si)}};
+  Json options = Json::array();
+  for (const quiz::Option& option : question.options) {
+    Json one{{"letter", option.letter}, {"id", option.id}, {"text", option.text}};
+    if (question.kind == quiz::Kind::order)
+      one["place"] = option.place;
+    else
+      one["right"] = option.right;
+    if (!option.says.empty()) one["says"] = option.says;
+    options.push_back(std::move(one));
+  }
+  return {{"options", std::move(options)}, {"right", right_letters(question)}};
+}
+
+Json mistake(const quiz::Mistake& made) {
+  Json json{{"id", made.id}};
+  if (made.number) json["value"] = twelve_digits(*made.number);
+  if (made.letter) json["option"] = *made.letter;
+  json["text"] = made.text;
+  json["says"] = made.says;
+  return json;
+}
+
+Json step(const quiz::WorkedStep& worked) {
+  Json json = Json::object();
+  if (!worked.says.empty()) json["says"] = worked.says;
+  if (worked.line) {
+    json["value"] = worked.line->name;
+    json["symbols"] = notation::to_text(worked.line->symbols);
+    json["numbers"] = notation::to_text(worked.line->numbers);
+    json["result"] = worked.line->result;
+  }
+  return json;
+}
+
+Json limit(const quiz::LimitLine& line) {
+  return {{"id", line.id},
+          {"name", line.name},
+          {"text", line.text},
+          {"citation", line.citation},
+          {"status", line.status}};
+}
+
+Json source(const quiz::SourceLine& line) {
+  Json json{{"citation", line.citation}, {"status", line.status}};
+  if (!line.supports.empty()) json["supports"] = line.supports;
+  return json;
+}
+
+template <class Line>
+Json list(const std::vector<Line>& lines, Json (*write)(const Line&)) {
+  Json json = Json::array();
+  for (const Line& line : lines) json.push_back(write(line));
+  return json;
+}
+
+Json question_json(const quiz::Question& question) {
+  return {{"number", question.number},
+          {"item", question.item},
+          {"topic", question.topic},
+          {"level", question.level},
+          {"kind", kind_name(question.kind)},
+          {"title", question.title},
+          {"stem", question.stem},
+          {"givens", by_name(question.givens, shown_value)},
+          {"calculations", list(question.calculations, calculation)},
+          {"lets", by_name(question.lets, shown_value)},
+          {"answer", answer(question)},
+          {"mistakes", list(question.mistakes, mistake)},
+          {"steps", list(question.steps, step)},
+          {"limits", list(question.limits, limit)},
+          {"sources", list(question.sources, source)},
+          {"cautions", question.cautions},
+          {"points", question.points},
+          {"minutes", question.minutes}};
+}
+
+std::string dump(const Json& json) {
+  // A name that is not UTF-8 must not stop a class: its bad bytes become U+FFFD.
+  return json.dump(1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace
+
+std::string json_start(const quiz::Header& header) {
+  const Json json{
+      {"format", 1},
+      {"code", header.code},
+      {"program", header.program},
+      {"bank", header.bank_digest},
+      {"blueprint", header.blueprint},
+      {"title", header.title},
+      {"course", header.course},
+      {"seed", header.seed},
+      {"date", header.date},
+      {"units", header.system == notation::System::us ? "us" : "si"},
+      {"language", header.style.language == engine::Language::english ? "en" : "es"},
+      {"rules", header.rules},
+      {"paper", header.paper == quiz::Paper::letter ? "letter" : "a4"},
+      {"minutes", header.minutes},
+  };
+  std::string text = dump(json);
+  text.erase(text.rfind("\n}"));
+  return text + ",\n \"sheets\": [\n";
+}
+
+std::string json_sheet(const quiz::Sheet& sheet, bool first) {
+  const Json json{{"seat", sheet.seat},       {"name", sheet.name},
+                  {"code", sheet.code},       {"points", sheet.points},
+                  {"minutes", sheet.minutes}, {"questions", list(sheet.questions, question_json)}};
+  return (first ? "" : ",\n") + dump(json);
+}
+
+std::string json_end() {
+  return "\n ]\n}\n";
+}
+
+}  // namespace footroom::render

@@ -1,0 +1,47 @@
+#include "render/escape.hpp"
+#include "render/page_data.hpp"
+
+namespace footroom::render {
+namespace {
+
+std::string trimmed(std::string_view text) {
+  const std::size_t begin = text.find_first_not_of(" \n\r\t");
+  if (begin == std::string_view::npos) return {};
+  return std::string(text.substr(begin, text.find_last_not_of(" \n\r\t") - begin + 1));
+}
+
+// The texts of the bank are Markdown already.
+std::string prose(std::string_view markdown) {
+  return trimmed(markdown);
+}
+
+// Further lines are indented, so that they stay in their list item.
+std::string option(std::string_view markdown) {
+  std::string indented;
+  for (const char c : trimmed(markdown)) {
+    indented += c;
+    if (c == '\n') indented += "  ";
+  }
+  return indented;
+}
+
+std::string formula(const notation::Math& math) {
+  return escape_markdown(notation::to_text(math));
+}
+
+std::string no_drawing(const figure::Drawing&, const std::string&) {
+  return {};
+}
+
+constexpr Dress dress{prose, option, formula, no_drawing};
+
+}  // namespace
+
+std::string markdown(const Templates& templates, const quiz::Header& header,
+                     const quiz::Sheet& sheet, Face face) {
+  const auto& parts = templates.parts();
+  const Template& body = face == Face::sheet ? parts.markdown_sheet : parts.markdown_key;
+  return body.render(sheet_data(parts, header, sheet, face, dress));
+}
+
+}  // namespace footroom::render

@@ -1,0 +1,269 @@
+#include "render/page_data.hpp"
+
+#include <fmt/format.h>
+
+#include "notation/quantity_text.hpp"
+#include "notation/unit.hpp"
+
+namespace footroom::render {
+namespace {
+
+using Data = mustache::data;
+using quiz::Kind;
+
+/// What every part of a page needs.
+struct Page {
+  const Templates::Parts& parts;
+  const quiz::Header& header;
+  const quiz::Sheet& sheet;
+  Face face;
+  const Dress& dress;
+
+  const std::string& label(std::string_view id) const {
+    return parts.labels.at(id, header.style.language);
+  }
+};
+
+std::string with_value(std::string text, std::string_view placeholder, std::string_view value) {
+  const std::size_t at = text.find(placeholder);
+  if (at != std::string::npos) text.replace(at, placeholder.size(), value);
+  return text;
+}
+
+// "2026-01-05" as people write it; anything else as it is.
+std::string date_text(const Labels& labels, const quiz::Header& header) {
+  const std::string& date = header.date;
+  if (date.size() != 10 || date[4] != '-' || date[7] != '-') return date;
+  const auto part = [&](std::size_t from) {
+    return date.substr(date[from] == '0' ? from + 1 : from, date[from] == '0' ? 1 : 2);
+  };
+  const std::string month = "month-" + part(5);
+  if (!labels.has(month)) return date;
+  const auto language = header.style.language;
+  std::string text = labels.at("date-format", language);
+  text = with_value(std::move(text), "{day}", part(8));
+  text = with_value(std::move(text), "{month}", labels.at(month, language));
+  return with_value(std::move(text), "{year}", date.substr(0, 4));
+}
+
+std::string points_text(const Page& page, int points) {
+  return fmt::format("{}\u00A0{}", points, page.label(points == 1 ? "point" : "points"));
+}
+
+template <class Lines, class Write>
+void set_list(Data& data, const std::string& name, const Lines& lines, Write write) {
+  Data list(Data::type::list);
+  for (const auto& line : lines) list << write(line);
+  data.set("has-" + name, Data(!lines.empty()));
+  data.set(name, list);
+}
+
+Data limit_data(const Page& page, const quiz::LimitLine& limit) {
+  Data data;
+  data.set("limit-name", limit.name);
+  data.set("limit-text", limit.text);
+  data.set("citation", limit.citation);
+  data.set("status", page.label("status-" + limit.status));
+  data.set("unread", Data(limit.status != "read"));
+  return data;
+}
+
+Data box_data(const Page& page) {
+  const quiz::ReferenceBox& box = page.sheet.box;
+  Data data;
+  set_list(data, "formula-groups", box.formulas, [&](const quiz::FormulaGroup& group) {
+    Data one;
+    one.set("group-title", group.title);
+    set_list(one, "lines", group.lines, [&](const quiz::FormulaLine& line) {
+      return Data("formula", page.dress.formula(line.formula));
+    });
+    return one;
+  });
+  set_list(data, "symbols", box.symbols, [&](const quiz::SymbolLine& line) {
+    Data one;
+    one.set("symbol", page.dress.formula(line.symbol));
+    one.set("meaning", line.meaning);
+    return one;
+  });
+  set_list(data, "box-limits", box.limits,
+           [&](const quiz::LimitLine& limit) { return limit_data(page, limit); });
+  return data;
+}
+
+std::string letters_of_answer(const quiz::Question& question) {
+  std::string letters;
+  const auto add = [&](const quiz::Option& option) {
+    if (!letters.empty()) letters += question.kind == Kind::order ? "\u2002" : ", ";
+    letters += option.letter;
+  };
+  if (question.kind != Kind::order) {
+    for (const quiz::Option& option : question.options)
+      if (option.right) add(option);
+    return letters;
+  }
+  for (std::size_t place = 1; place <= question.options.size(); ++place)
+    for (const quiz::Option& option : question.options)
+      if (option.place == static_cast<int>(place)) add(option);
+  return letters;
+}
+
+std::string tolerance_text(const Page& page, const quiz::NumberAnswer& answer) {
+  const notation::Unit* unit = notation::find_unit(answer.unit);
+  if (!unit) return notation::write_shortest(answer.tolerance, page.header.style);
+  return notation::write_quantity_shortest(answer.tolerance, *unit, page.header.style);
+}
+
+// What choosing an option shows. Where the option itself says nothing, the mistake behind it does.
+std::string option_says(const quiz::Question& question, const quiz::Option& option) {
+  if (!option.says.empty()) return option.says;
+  for (const quiz::Mistake& mistake : question.mistakes)
+    if (mistake.letter == option.letter) return mistake.says;
+  return {};
+}
+
+void set_options(Data& data, const Page& page, const quiz::Question& question) {
+  const bool order = question.kind == Kind::order;
+  const bool several = question.kind == Kind::several_of;
+  data.set("choice", Data(!question.options.empty() && !order));
+  data.set("order", Data(order));
+  data.set("several", Data(several));
+  data.set("instruction",
+           page.label(order ? "write-order" : (several ? "mark-several" : "mark-one")));
+  set_list(data, "options", question.options, [&](const quiz::Option& option) {
+    const std::string says = option_says(question, option);
+    Data one;
+    one.set("letter", option.letter);
+    one.set("option-text", page.dress.option(option.text));
+    one.set("right", Data(option.right));
+    one.set("place", std::to_string(option.place));
+    one.set("has-says", Data(!says.empty()));
+    one.set("says", page.dress.option(says));
+    return one;
+  });
+  Data places(Data::type::list);
+  if (order)
+    for (std::size_t place = 1; place <= question.options.size(); ++place)
+      places << Data("blank-place", std::to_string(place));
+  data.set("places", places);
+}
+
+void set_answer(Data& data, const Page& page, const quiz::Question& question) {
+  const bool number = question.kind == Kind::number && question.answer.has_value();
+  data.set("number-answer", Data(number));
+  data.set("answer-unit", number ? question.answer->unit_text : std::string());
+  if (page.face == Face::sheet) return;
+  data.set("answer-text", number ? question.answer->text : letters_of_answer(question));
+  const bool tolerant = number && question.answer->tolerance > 0;
+  data.set("has-tolerance", Data(tolerant));
+  data.set("tolerance", tolerant ? tolerance_text(page, *question.answer) : std::string());
+}
+
+void set_figure(Data& data, const Page& page, const quiz::Question& question) {
+  const auto& drawing = page.face == Face::sheet ? question.sheet_figure : question.key_figure;
+  data.set("has-figure", Data(drawing.has_value()));
+  if (!drawing) return;
+  const std::string place = page.sheet.seat + "-" + std::to_string(question.number);
+  const std::string suffix = page.face == Face::sheet ? "" : "-key";
+  data.set("drawing", page.dress.drawing(*drawing, "figure-" + place));
+  data.set("figure-path", "figures/" + place + suffix + ".svg");
+  data.set("figure-title", drawing->title);
+  data.set("figure-description", drawing->description);
+}
+
+Data step_data(const Page& page, const quiz::WorkedStep& step) {
+  Data data;
+  data.set("has-says", Data(!step.says.empty()));
+  data.set("says", page.dress.option(step.says));
+  data.set("has-line", Data(step.line.has_value()));
+  if (step.line) {
+    data.set("symbols", page.dress.formula(step.line->symbols));
+    data.set("numbers", page.dress.formula(step.line->numbers));
+    data.set("result", step.line->result);
+  }
+  return data;
+}
+
+// Mistakes behind an option stand with that option.
+std::vector<quiz::Mistake> mistakes_without_option(const quiz::Question& question) {
+  std::vector<quiz::Mistake> rest;
+  for (const quiz::Mistake& mistake : question.mistakes)
+    if (!mistake.letter) rest.push_back(mistake);
+  return rest;
+}
+
+void set_solution(Data& data, const Page& page, const quiz::Question& question) {
+  set_list(data, "steps", question.steps,
+           [&](const quiz::WorkedStep& step) { return step_data(page, step); });
+  set_list(data, "mistakes", mistakes_without_option(question), [&](const quiz::Mistake& mistake) {
+    Data one;
+    one.set("mistake-text", mistake.text);
+    one.set("says", page.dress.option(mistake.says));
+    return one;
+  });
+  set_list(data, "limits", question.limits,
+           [&](const quiz::LimitLine& limit) { return limit_data(page, limit); });
+  set_list(data, "sources", question.sources, [&](const quiz::SourceLine& source) {
+    Data one;
+    one.set("citation", source.citation);
+    one.set("has-supports", Data(!source.supports.empty()));
+    one.set("supports", source.supports);
+    one.set("status", page.label("status-" + source.status));
+    return one;
+  });
+  data.set("has-references", Data(!question.limits.empty() || !question.sources.empty()));
+  set_list(data, "cautions", question.cautions,
+           [](const std::string& caution) { return Data("caution-text", caution); });
+}
+
+Data question_data(const Page& page, const quiz::Question& question) {
+  Data data;
+  data.set("number", std::to_string(question.number));
+  data.set("question-id", page.sheet.seat + "-" + std::to_string(question.number));
+  data.set("question-title", question.title);
+  data.set("topic", question.topic_title);
+  data.set("level", std::to_string(question.level));
+  data.set("question-points", points_text(page, question.points));
+  data.set("stem", page.dress.prose(question.stem));
+  set_options(data, page, question);
+  set_answer(data, page, question);
+  set_figure(data, page, question);
+  if (page.face == Face::key) set_solution(data, page, question);
+  return data;
+}
+
+}  // namespace
+
+Data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face) {
+  const auto language = header.style.language;
+  Data data;
+  data.set("label", parts.label_data(language));
+  data.set("language", language == engine::Language::english ? "en" : "es");
+  data.set("quiz-title", header.title);
+  data.set("course", header.course);
+  data.set("date", date_text(parts.labels, header));
+  data.set("rules", header.rules_title);
+  data.set("face-title",
+           parts.labels.at(face == Face::sheet ? "sheet-title" : "key-title", language));
+  return data;
+}
+
+Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const quiz::Sheet& sheet,
+                Face face, const Dress& dress) {
+  const Page page{parts, header, sheet, face, dress};
+  Data data = page_data(parts, header, face);
+  data.set("seat", sheet.seat);
+  data.set("code", sheet.code);
+  data.set("has-name", Data(!sheet.name.empty()));
+  data.set("name", sheet.name);
+  data.set("points", points_text(page, sheet.points));
+  data.set("minutes", std::to_string(sheet.minutes));
+  data.set("count", std::to_string(sheet.questions.size()));
+  data.set("box", box_data(page));
+  data.set("has-box", Data(!sheet.box.formulas.empty() || !sheet.box.symbols.empty() ||
+                           !sheet.box.limits.empty()));
+  set_list(data, "questions", sheet.questions,
+           [&](const quiz::Question& question) { return question_data(page, question); });
+  return data;
+}
+
+}  // namespace footroom::render

@@ -1,0 +1,23 @@
+#pragma once
+// What a template may mention, the same for Markdown and HTML: a Dress says how a format writes
+// the parts that are more than text.
+
+#include <string>
+
+#include "render/templates.hpp"
+
+namespace footroom::render {
+
+struct Dress {
+  std::string (*prose)(std::string_view markdown);   ///< a text of the bank
+  std::string (*option)(std::string_view markdown);  ///< the same inside a list
+  std::string (*formula)(const notation::Math& formula);
+  /// The drawing, or nothing where it is linked.
+  std::string (*drawing)(const figure::Drawing& drawing, const std::string& id);
+};
+
+mustache::data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face);
+mustache::data sheet_data(const Templates::Parts& parts, const quiz::Header& header,
+                          const quiz::Sheet& sheet, Face face, const Dress& dress);
+
+}  // namespace footroom::render

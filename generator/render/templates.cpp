@@ -1,0 +1,177 @@
+#include "render/templates.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <pugixml.hpp>
+#include <stdexcept>
+
+#include "notation/unit.hpp"
+#include "render/escape.hpp"
+
+namespace footroom::render {
+namespace {
+
+namespace fs = std::filesystem;
+
+// What the renderers themselves say; the rest is said in the templates.
+std::vector<std::string> labels_of_code() {
+  std::vector<std::string> ids{"date-format", "point",      "points",  "mark-one", "mark-several",
+                               "write-order", "seat",       "page",    "page-of",  "sheet-title",
+                               "key-title",   "all-sheets", "all-keys"};
+  for (const char* status : {"read", "second-hand", "from-memory", "computed", "common-practice"})
+    ids.push_back(fmt::format("status-{}", status));
+  for (int month = 1; month <= 12; ++month) ids.push_back(fmt::format("month-{}", month));
+  return ids;
+}
+
+std::string read_file(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  if (!in) throw std::runtime_error(file.string() + ":1: cannot be read, expected a text file");
+  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+std::ptrdiff_t line_at(std::string_view text, std::size_t offset) {
+  return 1 + std::count(text.begin(), text.begin() + std::min(offset, text.size()), '\n');
+}
+
+[[noreturn]] void refuse(const fs::path& file, std::string_view text, std::size_t offset,
+                         const std::string& message) {
+  throw std::runtime_error(fmt::format("{}:{}: {}", file.string(), line_at(text, offset), message));
+}
+
+// The parser's message ends with the offset: "Unclosed tag at 123".
+void check_syntax(const fs::path& file, const std::string& text) {
+  const mustache::mustache parsed(text);
+  if (parsed.is_valid()) return;
+  const std::string& message = parsed.error_message();
+  const std::size_t digits = message.find_last_not_of("0123456789") + 1;
+  const std::size_t offset = digits < message.size() ? std::stoul(message.substr(digits)) : 0;
+  refuse(file, text, offset, message.substr(0, message.rfind(" at ")));
+}
+
+void check_labels(const fs::path& file, const std::string& text, const Labels& labels) {
+  constexpr std::string_view start = "{{label.";
+  for (std::size_t at = text.find(start); at != std::string::npos; at = text.find(start, at + 1)) {
+    const std::size_t begin = at + start.size();
+    const std::string id = text.substr(begin, text.find("}}", begin) - begin);
+    if (labels.has(id)) continue;
+    const auto near = notation::suggest(id, labels.ids());
+    refuse(file, text, at,
+           fmt::format("unknown label \"{}\", expected one of labels.xml{}", id,
+                       near ? fmt::format(" (did you mean \"{}\"?)", *near) : ""));
+  }
+}
+
+// Puts other files in the place of {{> name}}. The library would read them again at each rendering.
+std::string with_includes(const fs::path& folder, const std::string& name, const Labels& labels,
+                          int depth = 0) {
+  const fs::path file = folder / name;
+  const std::string text = read_file(file);
+  check_syntax(file, text);
+  check_labels(file, text, labels);
+  constexpr std::string_view start = "{{> ";
+  std::string whole;
+  std::size_t done = 0;
+  for (std::size_t at = text.find(start); at != std::string::npos; at = text.find(start, done)) {
+    if (depth > 8) refuse(file, text, at, "includes go deeper than 8 files");
+    const std::size_t begin = at + start.size();
+    const std::size_t end = text.find("}}", begin);
+    whole += text.substr(done, at - done);
+    whole += with_includes(folder, text.substr(begin, end - begin), labels, depth + 1);
+    done = end + 2;
+    if (done < text.size() && text[done] == '\n') ++done;  // the included file ends with one
+  }
+  return whole + text.substr(done);
+}
+
+mustache::data label_data(const Labels& labels, engine::Language language) {
+  mustache::data data;
+  for (const std::string& id : labels.ids()) data.set(id, labels.at(id, language));
+  return data;
+}
+
+// An editor that understands XML puts a text on lines of its own; a label is one line.
+std::string one_line(std::string_view text) {
+  std::string line;
+  for (const char c : text) {
+    const bool space = c == ' ' || c == '\n' || c == '\t' || c == '\r';
+    if (!space)
+      line += c;
+    else if (!line.empty() && line.back() != ' ')
+      line += ' ';
+  }
+  if (!line.empty() && line.back() == ' ') line.pop_back();
+  return line;
+}
+
+}  // namespace
+
+Labels Labels::read(const fs::path& file) {
+  const std::string text = read_file(file);
+  pugi::xml_document document;
+  const auto result = document.load_buffer(text.data(), text.size());
+  const auto offset = [](std::ptrdiff_t at) {
+    return static_cast<std::size_t>(std::max<std::ptrdiff_t>(at, 0));
+  };
+  if (!result) refuse(file, text, offset(result.offset), result.description());
+  Labels labels;
+  for (const pugi::xml_node node : document.child("labels").children()) {
+    const std::size_t at = offset(node.offset_debug());
+    const std::string id = node.attribute("id").value();
+    if (node.name() != std::string_view("label") || id.empty())
+      refuse(file, text, at, "expected <label id=\"...\">");
+    const Both both{one_line(node.child_value("en")), one_line(node.child_value("es"))};
+    if (both.english.empty() || both.spanish.empty())
+      refuse(file, text, at, fmt::format("label \"{}\" lacks a text, expected <en> and <es>", id));
+    if (!labels.texts_.emplace(id, both).second)
+      refuse(file, text, at, fmt::format("label \"{}\" stands here a second time", id));
+  }
+  for (const std::string& id : labels_of_code())
+    if (!labels.has(id))
+      refuse(file, text, text.size(), fmt::format("label \"{}\" is missing", id));
+  return labels;
+}
+
+const std::string& Labels::at(std::string_view id, engine::Language language) const {
+  const auto found = texts_.find(id);
+  if (found == texts_.end()) throw std::out_of_range("no label " + std::string(id));
+  return language == engine::Language::english ? found->second.english : found->second.spanish;
+}
+
+std::vector<std::string> Labels::ids() const {
+  std::vector<std::string> all;
+  for (const auto& [id, texts] : texts_) all.push_back(id);
+  return all;
+}
+
+Template::Template(const std::string& text, Escape escape) : parsed_(text) {
+  parsed_.set_custom_escape([escape](const std::string& raw) { return escape(raw); });
+}
+
+std::string Template::render(const mustache::data& data) const {
+  return parsed_.render(data);
+}
+
+Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>()) {
+  parts_->labels = Labels::read(folder / "labels.xml");
+  parts_->english = label_data(parts_->labels, engine::Language::english);
+  parts_->spanish = label_data(parts_->labels, engine::Language::spanish);
+  parts_->styles = read_file(folder / "styles.css");
+  const auto load = [&](const char* name, Template::Escape escape) {
+    return Template(with_includes(folder, name, parts_->labels), escape);
+  };
+  parts_->page_start = load("page-start.html", escape_xml);
+  parts_->page_end = load("page-end.html", escape_xml);
+  parts_->html_sheet = load("sheet.html", escape_xml);
+  parts_->html_key = load("key.html", escape_xml);
+  parts_->markdown_sheet = load("sheet.md", escape_markdown);
+  parts_->markdown_key = load("key.md", escape_markdown);
+}
+
+Templates::~Templates() = default;
+Templates::Templates(Templates&&) noexcept = default;
+
+}  // namespace footroom::render

@@ -1,0 +1,67 @@
+#pragma once
+// The files of templates/ in memory, each parsed once.
+
+#include <filesystem>
+#include <kainjow/mustache.hpp>
+#include <map>
+#include <string>
+#include <string_view>
+
+#include "engine/text.hpp"
+#include "render/render.hpp"
+
+namespace footroom::render {
+
+namespace mustache = kainjow::mustache;
+
+/// The words of a page that are no part of a question, in both languages.
+class Labels {
+ public:
+  /// Throws std::runtime_error "file:line: ...".
+  static Labels read(const std::filesystem::path& file);
+
+  bool has(std::string_view id) const { return texts_.count(id) > 0; }
+  /// Throws std::out_of_range for an unknown id.
+  const std::string& at(std::string_view id, engine::Language language) const;
+  std::vector<std::string> ids() const;
+
+ private:
+  struct Both {
+    std::string english;
+    std::string spanish;
+  };
+  std::map<std::string, Both, std::less<>> texts_;
+};
+
+/// A template whose labels exist, with its includes in place.
+class Template {
+ public:
+  using Escape = std::string (*)(std::string_view);
+
+  Template() = default;
+  Template(const std::string& text, Escape escape);
+  std::string render(const mustache::data& data) const;
+
+ private:
+  // Rendering only records errors in it, and a parsed template has none.
+  mutable mustache::mustache parsed_{std::string()};
+};
+
+struct Templates::Parts {
+  Labels labels;
+  mustache::data english;
+  mustache::data spanish;
+  std::string styles;
+  Template page_start;
+  Template page_end;
+  Template html_sheet;
+  Template html_key;
+  Template markdown_sheet;
+  Template markdown_key;
+
+  const mustache::data& label_data(engine::Language language) const {
+    return language == engine::Language::english ? english : spanish;
+  }
+};
+
+}  // namespace footroom::render
