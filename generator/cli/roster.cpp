@@ -62,7 +62,8 @@ Roster read_roster(std::string_view bytes, const std::string& file) {
     if (!row->wrong.empty()) {
       refuse(row->wrong);
     } else if (row->fields.size() <= column) {
-      refuse("has " + std::to_string(row->fields.size()) + " fields, expected the name in field " +
+      refuse("has " + std::to_string(row->fields.size()) +
+             (row->fields.size() == 1 ? " field" : " fields") + ", expected the name in field " +
              std::to_string(column + 1));
     } else if (const auto fault = fault_of(row->fields[column])) {
       refuse(*fault);

@@ -1,0 +1,87 @@
+#include "cli/roster.hpp"
+
+#include <gtest/gtest.h>
+
+#include "cli/failure.hpp"
+
+namespace footroom::cli {
+namespace {
+
+using Names = std::vector<std::string>;
+
+std::string refusal(const std::string& bytes) {
+  try {
+    read_roster(bytes, "class.csv");
+  } catch (const Failure& failure) {
+    EXPECT_EQ(failure.code, ExitCode::input_faulty);
+    return failure.what();
+  }
+  return "was read";
+}
+
+std::vector<std::string> defects(const Roster& roster) {
+  std::vector<std::string> texts;
+  for (const auto& defect : roster.defects) texts.push_back(defect.text());
+  return texts;
+}
+
+TEST(Roster, TakesTheNameColumnWhereverItStands) {
+  EXPECT_EQ(read_roster("id,Name,crew\n1,Ana Ruiz,a\n2,Ben Ode,b\n", "class.csv").names,
+            (Names{"Ana Ruiz", "Ben Ode"}));
+  EXPECT_EQ(read_roster("nombre;grupo\r\nJosé Peña;a\r\n", "class.csv").names,
+            (Names{"José Peña"}));
+}
+
+TEST(Roster, SkipsByteOrderMarkAndBlankLinesAndKeepsMarkup) {
+  EXPECT_EQ(read_roster("\xef\xbb\xbfname\n\n\"O'Dell, \"\"Kit\"\" <b>&amp;</b>\"\n\n* _Ann_ *",
+                        "class.csv")
+                .names,
+            (Names{"O'Dell, \"Kit\" <b>&amp;</b>", "* _Ann_ *"}));
+}
+
+TEST(Roster, NamesEachRowThatIsLeftOutAndGoesOn) {
+  const auto roster = read_roster(
+      "crew,name\n"
+      "a,Ana\n"
+      "b\n"
+      "c,\n"
+      "d,Jos\xe9 Pe\xf1"
+      "a\n"
+      "e,\"two\nlines\"\n"
+      "f,\"Ann\" Lee,x\n"
+      "g,Zoe\n",
+      "class.csv");
+  EXPECT_EQ(roster.names, (Names{"Ana", "Zoe"}));
+  EXPECT_EQ(defects(roster),
+            (std::vector<std::string>{
+                "class.csv:3: has 1 field, expected the name in field 2; left out",
+                "class.csv:4: has no name; left out",
+                "class.csv:5: the name is not in UTF-8 (byte 4); left out",
+                "class.csv:6: the name holds a line break or another control character; left out",
+                "class.csv:8: a quotation mark stands inside a field, expected it around the whole "
+                "field; left out"}));
+}
+
+TEST(Roster, NamesWhereAQuotationMarkIsNeverClosed) {
+  const auto roster = read_roster("name\nAna\n\"Ben\nCleo\n", "class.csv");
+  EXPECT_EQ(roster.names, (Names{"Ana"}));
+  EXPECT_EQ(defects(roster), (std::vector<std::string>{
+                                 "class.csv:3: a quotation mark is opened here and never closed; "
+                                 "left out"}));
+}
+
+TEST(Roster, RefusesAFileWithoutNames) {
+  EXPECT_EQ(refusal(""), "class.csv:1: is empty, expected a first row that names the columns");
+  EXPECT_EQ(refusal("\nid,crew\n1,a\n"),
+            "class.csv:2: has no column called name or nombre, only: id, crew");
+  EXPECT_EQ(refusal("name\n"), "class.csv:1: names nobody, expected a row for each seat");
+  EXPECT_EQ(refusal("\"name\n"), "class.csv:1: a quotation mark is opened here and never closed");
+}
+
+TEST(Roster, RefusesOverlongAndSurrogateForms) {
+  for (const char* name : {"\xc0\xaf", "\xed\xa0\x80", "\xf4\x90\x80\x80", "\xff", "\xe2\x82"})
+    EXPECT_EQ(read_roster("name\n" + std::string(name) + "\n", "class.csv").defects.size(), 1u);
+}
+
+}  // namespace
+}  // namespace footroom::cli
