@@ -3,7 +3,7 @@
 // hundred thousand takes no more memory than a class of twelve.
 
 #include <cstdint>
-#include <functional>
+#include <memory>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -31,7 +31,10 @@ struct Settings {
 
 /// What holds for every sheet of a quiz.
 struct Header {
-  std::string code;  ///< "7K3QX"
+  /// "7K3QX": five digits of base 32 (without I, L, O, U) from SHA-256 over what makes the quiz,
+  /// whatever the program's version. It tells quizzes apart and hides nothing: it has 25 bits, so
+  /// whoever has the bank can try small or guessable seeds against it. Choose a seed at random.
+  std::string code;
   std::string program;
   std::string bank_digest;
   std::string blueprint;
@@ -77,10 +80,13 @@ class Maker {
   Sheet sheet(int index) const;
 
  private:
+  struct Plan;
+
   const bank::Bank& bank_;
   const bank::Blueprint& blueprint_;
   Settings settings_;
   Header header_;
+  std::shared_ptr<const Plan> plan_;
 };
 
 /// "A" ... "Z", "AA", "AB" ...
