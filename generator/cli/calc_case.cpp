@@ -71,6 +71,26 @@ std::string input_text(const Input& input, const Value& value, notation::System 
   }));
 }
 
+/// An output in the places of the catalogue, or more; counts stay whole.
+std::string output_text(const engine::Output& output, const Value& value, const CalcCase& given,
+                        int more_places) {
+  return plain(value_text(value, output.choices, given.style.language, [&](engine::Quantity q) {
+    const Unit& unit = unit_of(output.show, given.system);
+    const int places = places_of(output.show, given.system);
+    const bool whole = unit.name.empty() && places == 0;
+    return notation::write_quantity(unit.from_si(q.si), unit, whole ? 0 : places + more_places,
+                                    given.style);
+  }));
+}
+
+/// An angle is put into formulas in degrees, with two places.
+void put_in_degrees(ShownValue& shown, notation::Style style) {
+  const auto* quantity = std::get_if<engine::Quantity>(&shown.value);
+  if (!quantity || quantity->dimension != engine::dimension::angle) return;
+  const Unit& degree = *notation::find_unit("deg");
+  shown.in_step = plain(notation::write_quantity(degree.from_si(quantity->si), degree, 2, style));
+}
+
 engine::Words split_words(std::string_view text) {
   engine::Words words;
   std::string word;
@@ -117,8 +137,8 @@ class Reader {
       const std::string name(input.id);
       if (made_.inputs.contains(name) || refused_.contains(name)) continue;
       if (input.fallback) {
-        made_.inputs[name] = {*input.fallback,
-                              input_text(input, *input.fallback, made_.system, made_.style)};
+        made_.inputs[name] = {
+            *input.fallback, input_text(input, *input.fallback, made_.system, made_.style), {}};
       } else if (!input.fallback_limit.empty()) {
         fill_from_limit(input, find_rules());
       } else {
@@ -150,21 +170,23 @@ class Reader {
   void read_value(const Input& input, const std::string& text) {
     const std::string name(input.id);
     if (!input.word_example.empty()) {
-      made_.inputs[name] = {split_words(text), text};
+      made_.inputs[name] = {split_words(text), text, {}};
     } else if (!input.choices.empty()) {
       const auto ids = ids_of(input.choices);
       if (std::find(ids.begin(), ids.end(), text) == ids.end())
         return refuse(ExitCode::input_faulty,
                       name + ": is " + text + ", expected " + alternatives(ids));
-      made_.inputs[name] = {engine::Word{text},
-                            word_text(input.choices, {text}, made_.style.language)};
+      made_.inputs[name] = {
+          engine::Word{text}, word_text(input.choices, {text}, made_.style.language), {}};
     } else {
       const auto read = notation::read_quantity(text, input.dimension);
       if (const auto* error = std::get_if<notation::ReadError>(&read))
         return refuse(ExitCode::input_faulty, name + ": " + error->message);
       const auto& quantity = std::get<notation::ReadQuantity>(read);
-      made_.inputs[name] = {quantity.quantity, plain(notation::write_quantity_shortest(
-                                                   quantity.number, *quantity.unit, made_.style))};
+      made_.inputs[name] = {
+          quantity.quantity,
+          plain(notation::write_quantity_shortest(quantity.number, *quantity.unit, made_.style)),
+          {}};
       made_.typed_units[name] = quantity.unit;
     }
   }
@@ -209,6 +231,10 @@ CalcCase read_case(const engine::Calculation& calculation, const std::vector<std
   for (const auto& word : words) reader.read(word);
   reader.fill(find_rules);
   reader.finish();
+  for (auto& [name, shown] : made.inputs) {
+    shown.in_step = shown.text;
+    put_in_degrees(shown, style);
+  }
   return made;
 }
 
@@ -219,13 +245,9 @@ ShownValues run_case(const CalcCase& given) {
   try {
     for (auto& [name, value] : given.calculation->run(values)) {
       const engine::Output& output = *given.calculation->find_output(name);
-      std::string text =
-          value_text(value, output.choices, given.style.language, [&](engine::Quantity q) {
-            const Unit& unit = unit_of(output.show, given.system);
-            return notation::write_quantity(unit.from_si(q.si), unit,
-                                            places_of(output.show, given.system), given.style);
-          });
-      outputs[name] = {value, plain(std::move(text))};
+      outputs[name] = {value, output_text(output, value, given, 0),
+                       output_text(output, value, given, 1)};
+      put_in_degrees(outputs[name], given.style);
     }
   } catch (const engine::OutOfDomain& out) {
     const Input& input = *given.calculation->find_input(out.quantity);

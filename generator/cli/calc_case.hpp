@@ -16,7 +16,8 @@ namespace footroom::cli {
 /// A value and how it is shown.
 struct ShownValue {
   engine::Value value;
-  std::string text;
+  std::string text;     ///< as typed, or in the places of the catalogue
+  std::string in_step;  ///< put into a formula: an angle in degrees, an output with a place more
 };
 using ShownValues = std::map<std::string, ShownValue, std::less<>>;
 

@@ -76,11 +76,6 @@ std::string section(Text title, Language language, const std::string& body) {
   return body.empty() ? "" : "\n" + std::string(title.in(language)) + "\n" + body;
 }
 
-const engine::Show& show_of(const Calculation& calculation, std::string_view name) {
-  const auto* input = calculation.find_input(name);
-  return input ? input->show : calculation.find_output(name)->show;
-}
-
 }  // namespace
 
 std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& outputs) {
@@ -97,13 +92,17 @@ std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& out
     if (const auto* word = std::get_if<engine::Word>(&found->value)) return *word;
     return std::nullopt;
   };
-  const auto symbol_of = [&](std::string_view name) {
+  const auto symbol_of = [&](std::string_view name) -> notation::Math {
     const auto* input = calculation.find_input(name);
-    const auto symbol = input ? input->symbol : calculation.find_output(name)->symbol;
-    return symbol.empty() ? notation::Math{notation::Math::Kind::identifier, std::string(name)}
-                          : notation::symbol(symbol);
+    const auto* output = calculation.find_output(name);
+    const auto symbol = input ? input->symbol : output->symbol;
+    if (!symbol.empty()) return notation::symbol(symbol);
+    const Text meaning = input ? input->name : output->name;
+    return {notation::Math::Kind::identifier, std::string(meaning.in(given.style.language)), {}};
   };
-  const auto number_of = [&](std::string_view name) { return notation::number(find(name)->text); };
+  const auto number_of = [&](std::string_view name) {
+    return notation::number(find(name)->in_step);
+  };
 
   std::vector<TakenStep> taken;
   for (const auto& step : calculation.steps) {
@@ -114,7 +113,7 @@ std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& out
     const auto numbers = notation::typeset(formula, number_of, given.style);
     taken.push_back({std::string(step.output), std::string(step.says.in(given.style.language)),
                      plain(notation::to_text(symbols)), plain(notation::to_text(numbers)),
-                     find(step.output)->text});
+                     find(step.output)->in_step});
   }
   return taken;
 }
@@ -157,8 +156,8 @@ Json calc_json(const CalcCase& given, const ShownValues& outputs) {
   const auto values = [](const auto& entries, const ShownValues& shown) {
     Json all = Json::object();
     for (const auto& entry : entries) {
-      const auto& [value, text] = shown.find(entry.id)->second;
-      all[std::string(entry.id)] = render::json_value(value, text);
+      const ShownValue& one = shown.find(entry.id)->second;
+      all[std::string(entry.id)] = render::json_value(one.value, one.text);
     }
     return all;
   };
