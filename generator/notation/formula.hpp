@@ -55,7 +55,7 @@ struct Node {
     logical_or,
     call,
   };
-  Kind kind;
+  Kind kind = Kind::number;
   std::string text = {};           ///< name, word or function
   engine::Quantity quantity = {};  ///< of a number
   const Unit* unit = nullptr;      ///< a number's, as written; null for a plain number
