@@ -55,6 +55,13 @@ std::map<std::string, std::string, std::less<>> words_of(const std::vector<engin
 
 }  // namespace
 
+double last_place(const notation::Unit& unit, int places) {
+  if (unit.name == "ft-in") return places == 0 ? 1.0 / 12 : 1.0 / 96;
+  double scale = 1;
+  for (int i = 0; i < places; ++i) scale *= 10;
+  return 1 / scale;
+}
+
 notation::Lookup Sample::lookup() const {
   return [this](std::string_view name) -> std::optional<notation::Result> {
     const auto found = values.find(name);
@@ -269,7 +276,12 @@ void CompiledItem::add_asked() {
   if (item.answer) {
     answer = compile(item.answer->value);
     const bank::Shown& shown = is_us() ? item.answer->us : item.answer->si;
-    unit(shown.unit, item.answer->at);
+    const double half = last_place(*unit(shown.unit, item.answer->at), shown.places) / 2;
+    if (shown.tolerance && *shown.tolerance < half)
+      throw CannotMake(item.answer->at,
+                       fmt::format("the tolerance {} is less than half of the last place shown, "
+                                   "expected {} or more",
+                                   *shown.tolerance, half));
   }
   for (const bank::Mistake& mistake : item.mistakes) {
     if (!mistake.change.empty()) check_change(mistake);

@@ -32,6 +32,9 @@ struct ShownAs {
   std::optional<int> places;
 };
 
+/// What one more in the last printed place is worth, in the unit.
+double last_place(const notation::Unit& unit, int places);
+
 /// What an item knows under a name: a draw, a pick, a limit, a let or a calculation's output.
 struct Named {
   std::string symbol;

@@ -44,14 +44,6 @@ std::string status_in_words(engine::Status status) {
   return "common-practice";
 }
 
-/// What one more in the last printed place is worth, in the unit.
-double last_place(const notation::Unit& unit, int places) {
-  if (unit.name == "ft-in") return places == 0 ? 1.0 / 12 : 1.0 / 96;
-  double scale = 1;
-  for (int i = 0; i < places; ++i) scale *= 10;
-  return 1 / scale;
-}
-
 std::string without_blanks_around(std::string_view text) {
   constexpr std::string_view blanks[] = {" ", "\u00a0"};
   for (const std::string_view blank : blanks) {

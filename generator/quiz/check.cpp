@@ -1,0 +1,193 @@
+#include "quiz/check.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "figure/figure.hpp"
+
+namespace footroom::quiz {
+namespace {
+
+bool is_numeric(const bank::Item& item) {
+  return item.answer.has_value();
+}
+
+double combinations(const CompiledItem& compiled) {
+  double all = 1;
+  for (const bank::Draw& draw : compiled.item.draws) {
+    const bank::Grid& grid = compiled.is_us() ? draw.us : draw.si;
+    all *= draw::grid_points(grid.from, grid.to, grid.step);
+  }
+  for (const bank::Pick& pick : compiled.item.picks)
+    if (pick.pool.empty()) all *= static_cast<double>(pick.choices.size());
+  return all;
+}
+
+class Check {
+ public:
+  Check(const bank::Bank& bank, const bank::Item& item, const CheckSettings& how)
+      : bank_(bank), item_(item), how_(how) {}
+
+  ItemReport run() {
+    if (!item_.figure_of.empty()) check_figure();
+    report_.possible = -1;
+    for (const auto system : {notation::System::us, notation::System::si}) {
+      system_ = system;
+      try {
+        check_system();
+      } catch (const CannotMake& refusal) {
+        // what() repeats the position in front of the message
+        const std::string before = fmt::format("{}:{}: ", refusal.where.file, refusal.where.line);
+        add(refusal.where, std::string(refusal.what()).substr(before.size()));
+      }
+    }
+    report_.possible = std::max(report_.possible, 0.0);
+    return std::move(report_);
+  }
+
+ private:
+  void check_figure() {
+    for (const auto& derivation : item_.derivations)
+      if (derivation.calculation && derivation.calculation->name == item_.figure_of &&
+          !figure::has_drawing(derivation.calculation->calculation))
+        report_.defects.push_back(
+            {item_.at, fmt::format("the calculation \"{}\" has no drawing, expected no <figure>",
+                                   derivation.calculation->calculation)});
+  }
+
+  Settings settings(engine::Language language) const {
+    Settings made;
+    made.seed = how_.seed;
+    made.system = system_;
+    made.style.language = language;
+    made.rules = how_.rules;
+    return made;
+  }
+
+  void check_system() {
+    const CompiledItem english(bank_, item_, settings(engine::Language::english));
+    const CompiledItem spanish(bank_, item_, settings(engine::Language::spanish));
+    Tally thrown_away;
+    offered_.clear();
+    right_.clear();
+    for (draw_ = 0; draw_ < how_.draws; ++draw_) {
+      const draw::Key key{how_.seed, static_cast<std::uint32_t>(draw_), 0, 0};
+      const Question in_english = english.make(key, &thrown_away).question;
+      const Question in_spanish = spanish.make(key).question;
+      check_texts(in_english);
+      check_texts(in_spanish);
+      check_languages(in_english, in_spanish);
+      check_options(in_english);
+      check_steps(in_english);
+      ++report_.draws;
+    }
+    draw_ = -1;
+    check_options_over_all();
+    int thrown = 0;
+    for (const auto& [reason, entry] : thrown_away.reasons) {
+      thrown += entry.count;
+      auto& sum = report_.thrown_away.reasons[reason];
+      sum.count += entry.count;
+      sum.at = entry.at;
+    }
+    const double possible = combinations(english) * how_.draws / (how_.draws + thrown);
+    report_.possible = report_.possible < 0 ? possible : std::min(report_.possible, possible);
+    if (is_numeric(item_) && possible < questions_wanted)
+      add(item_.at, fmt::format("about {:.0f} different questions, expected {:.0f} or more",
+                                possible, questions_wanted));
+  }
+
+  void check_texts(const Question& question) {
+    const auto check = [&](std::string_view what, const std::string& text, bool may_be_empty) {
+      if (text.empty() && !may_be_empty) add(item_.at, fmt::format("the {} is empty", what));
+      if (text.find_first_of("{}") != text.npos)
+        add(item_.at, fmt::format("the {} has a brace left: \"{}\"", what, text));
+    };
+    check("title", question.title, false);
+    check("stem", question.stem, false);
+    for (const Option& option : question.options) {
+      check(fmt::format("option \"{}\"", option.id), option.text, false);
+      check(fmt::format("comment on the option \"{}\"", option.id), option.says, true);
+    }
+    for (const Mistake& mistake : question.mistakes)
+      check(fmt::format("comment on the mistake \"{}\"", mistake.id), mistake.says, false);
+    for (const WorkedStep& step : question.steps) check("worked step", step.says, true);
+  }
+
+  void check_languages(const Question& english, const Question& spanish) {
+    bool same = english.answer.has_value() == spanish.answer.has_value() &&
+                english.options.size() == spanish.options.size();
+    if (same && english.answer) same = english.answer->number == spanish.answer->number;
+    for (std::size_t i = 0; same && i < english.options.size(); ++i)
+      same = english.options[i].id == spanish.options[i].id;
+    if (!same) add(item_.at, "the languages ask different questions");
+  }
+
+  void check_options(const Question& question) {
+    const auto right = std::count_if(question.options.begin(), question.options.end(),
+                                     [](const Option& option) { return option.right; });
+    const bool one_right = question.kind == Kind::one_of || question.kind == Kind::verdict;
+    if (one_right && right != 1)
+      add(item_.at, fmt::format("{} options are right, expected exactly 1", right));
+    if (question.kind == Kind::several_of && right == 0)
+      add(item_.at, "no option is right, expected 1 or more");
+    if (question.kind == Kind::order) {
+      std::set<int> places;
+      for (const Option& option : question.options) places.insert(option.place);
+      if (places.size() != question.options.size() || *places.begin() != 1)
+        add(item_.at, "the places of the order are not 1, 2, 3 ...");
+    }
+    for (const Option& option : question.options) {
+      offered_.insert(option.id);
+      if (option.right) right_.insert(option.id);
+    }
+  }
+
+  void check_options_over_all() {
+    for (const bank::Option& option : item_.options)
+      if (!offered_.contains(option.id))
+        add(option.at, fmt::format("the option \"{}\" is never offered", option.id));
+    if (item_.kind == bank::Kind::verdict && right_.size() == 1)
+      add(item_.at, fmt::format("the verdict is always \"{}\"", *right_.begin()));
+  }
+
+  void check_steps(const Question& question) {
+    if (!is_numeric(item_)) return;
+    std::string text = question.answer ? question.answer->text : "";
+    for (const Option& option : question.options)
+      if (option.right) text = option.text;
+    const bool arrives =
+        std::any_of(question.steps.begin(), question.steps.end(),
+                    [&](const WorkedStep& step) { return step.line && step.line->result == text; });
+    if (!arrives) add(item_.at, "no worked step arrives at the answer");
+  }
+
+  void add(const bank::Position& at, const std::string& message) {
+    if (!known_.insert(fmt::format("{}:{}", at.line, message)).second) return;
+    const std::string_view units = system_ == notation::System::us ? "US" : "SI";
+    const std::string where =
+        draw_ < 0 ? fmt::format(" ({} units, seed {}, {} draws)", units, how_.seed, how_.draws)
+                  : fmt::format(" ({} units, seed {}, draw {})", units, how_.seed, draw_);
+    report_.defects.push_back({at, message + where});
+  }
+
+  const bank::Bank& bank_;
+  const bank::Item& item_;
+  const CheckSettings& how_;
+  notation::System system_ = notation::System::us;
+  int draw_ = -1;  ///< the one being checked; -1: none
+  std::set<std::string> offered_;
+  std::set<std::string> right_;
+  std::set<std::string> known_;
+  ItemReport report_;
+};
+
+}  // namespace
+
+ItemReport check_item(const bank::Bank& bank, const bank::Item& item, const CheckSettings& how) {
+  return Check(bank, item, how).run();
+}
+
+}  // namespace footroom::quiz
