@@ -20,6 +20,8 @@ class BankShowCommand : public Command {
   }
 
   ExitCode run(Terminal& terminal) override {
+    if (id_.empty())
+      throw Failure(ExitCode::wrong_command_line, "ID: is missing; see footroom bank list");
     quiz::Settings settings;
     settings.seed = choose_seed(seed_);
     settings.system = style_.system();
@@ -28,7 +30,7 @@ class BankShowCommand : public Command {
     settings.program = program_name();
     auto [bank, sound] = read_bank_reporting(folders_.bank(), terminal.err);
     settings.rules = find_rules(bank, rules_).id;
-    const bank::Item item = find_item(bank);
+    const bank::Item item = find_item(bank, id_);
     const bank::Blueprint only{
         item.id, item.title, {}, item.minutes, true, {{item.topic, 1, {}, item.at}}, item.at};
     bank.items = {item};
@@ -39,18 +41,6 @@ class BankShowCommand : public Command {
   }
 
  private:
-  const bank::Item& find_item(const bank::Bank& bank) const {
-    if (id_.empty())
-      throw Failure(ExitCode::wrong_command_line, "ID: is missing; see footroom bank list");
-    std::vector<std::string> ids;
-    for (const auto& item : bank.items) {
-      if (item.id == id_) return item;
-      ids.push_back(item.id);
-    }
-    throw Failure(ExitCode::wrong_command_line,
-                  id_ + ": is no item of the bank" + did_you_mean(id_, ids));
-  }
-
   std::string id_;
   std::string seed_;
   StyleOptions style_;

@@ -71,14 +71,14 @@ std::string input_text(const Input& input, const Value& value, notation::System 
   }));
 }
 
-/// An output in the places of the catalogue, or more; counts stay whole.
+/// An output in the places of the catalogue, or more; counts and inches stay as they are.
 std::string output_text(const engine::Output& output, const Value& value, const CalcCase& given,
                         int more_places) {
   return plain(value_text(value, output.choices, given.style.language, [&](engine::Quantity q) {
     const Unit& unit = unit_of(output.show, given.system);
     const int places = places_of(output.show, given.system);
-    const bool whole = unit.name.empty() && places == 0;
-    return notation::write_quantity(unit.from_si(q.si), unit, whole ? 0 : places + more_places,
+    const bool fixed = unit.name == "ft-in" || (unit.name.empty() && places == 0);
+    return notation::write_quantity(unit.from_si(q.si), unit, fixed ? places : places + more_places,
                                     given.style);
   }));
 }

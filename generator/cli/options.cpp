@@ -151,4 +151,14 @@ const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string&
   return find_named(bank.blueprints, "--blueprint", name, "blueprint");
 }
 
+const bank::Item& find_item(const bank::Bank& bank, const std::string& id) {
+  std::vector<std::string> ids;
+  for (const auto& item : bank.items) {
+    if (item.id == id) return item;
+    ids.push_back(item.id);
+  }
+  throw Failure(ExitCode::wrong_command_line,
+                id + ": is no item of the bank" + did_you_mean(id, ids));
+}
+
 }  // namespace footroom::cli
