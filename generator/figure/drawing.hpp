@@ -2,7 +2,9 @@
 // A drawing on paper: millimetres, y downwards. Everything is placed; a renderer only writes it
 // out.
 
+#include <map>
 #include <string>
+#include <variant>
 #include <vector>
 
 namespace footroom::figure {
@@ -13,7 +15,20 @@ struct Point {
 };
 
 /// Line weights and kinds. Each is told from the others without colour.
-enum class Pen { outline, thin, rope, rope_before, dimension, extension, hidden, limit, body };
+enum class Pen {
+  none,
+  outline,      ///< heaviest: what carries, what a worker stands on
+  edge,         ///< visible edges
+  thin,         ///< grain, leaders, small parts
+  rope,         ///< a laid rope
+  rope_before,  ///< where the rope ran before the fall
+  dimension,
+  extension,
+  hidden,  ///< dashed: reference lines, what is behind
+  limit,   ///< dash-dot: levels and limits
+  motion,  ///< the path of a movement
+  strap,   ///< light on a dark body
+};
 /// Fills and hatches.
 enum class Fill { none, paper, light, dark, earth, timber, danger };
 
@@ -22,8 +37,6 @@ struct Path {
   bool closed = false;
   Pen pen = Pen::outline;
   Fill fill = Fill::none;
-  bool arrow_start = false;
-  bool arrow_end = false;
 };
 
 struct Circle {
@@ -33,38 +46,32 @@ struct Circle {
   Fill fill = Fill::none;
 };
 
-/// Counter-clockwise on paper from `start` to `end`, in radians from the x axis, y downwards.
-struct Arc {
-  Point centre;
-  double radius = 0;
-  double start = 0;
-  double end = 0;
-  Pen pen = Pen::dimension;
-  bool arrow_start = false;
-  bool arrow_end = false;
+using Shape = std::variant<Path, Circle>;
+
+/// A piece of a label, set in one way.
+struct Run {
+  std::string text;  ///< plain text, not escaped
+  bool italic = false;
+  bool lowered = false;  ///< an index
 };
 
-enum class Align { start, middle, end };
-
 struct Label {
-  Point at;          ///< of the baseline
-  std::string text;  ///< plain text, not escaped
-  Align align = Align::middle;
-  double size = 3.2;  ///< mm
+  Point at;  ///< middle of the baseline
+  std::vector<Run> runs;
+  double size = 3;  ///< mm
   bool bold = false;
-  bool italic = false;
-  double turn = 0;  ///< degrees, clockwise
+  double turn = 0;  ///< degrees, clockwise, about `at`
 };
 
 struct Drawing {
   double width = 0;
   double height = 0;
-  std::vector<Path> paths;
-  std::vector<Circle> circles;
-  std::vector<Arc> arcs;
-  std::vector<Label> labels;
-  std::string title;        ///< for a screen reader
-  std::string description;  ///< the givens in words; on a sheet it gives nothing away
+  std::vector<Shape> shapes;  ///< in the order of painting
+  std::vector<Label> labels;  ///< above all shapes
+  std::string title;          ///< for a screen reader
+  std::string description;    ///< the givens in words; on a sheet it gives nothing away
+  double scale = 0;           ///< mm on paper for a metre
+  std::map<std::string, Point, std::less<>> marks;  ///< named points of the scene: "anchor", "eave"
 };
 
 }  // namespace footroom::figure

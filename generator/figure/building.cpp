@@ -1,0 +1,178 @@
+#include "figure/building.hpp"
+
+#include <algorithm>
+
+#include "figure/worker.hpp"
+
+namespace footroom::figure {
+namespace {
+
+constexpr double rope_radius = 0.55;  // mm
+constexpr int rope_pieces = 120;
+
+// Moved to the upper side of the surface, seen along its normal.
+Point above_surface(Point p, const Surface& surface) {
+  Point normal = left_of(surface.from, surface.to);
+  if (normal.y > 0) normal = normal * -1.0;
+  const double height = dot(p - surface.from, normal);
+  const double along = dot(p - surface.from, unit(surface.to - surface.from));
+  if (along > distance(surface.from, surface.to)) return p;
+  return height < rope_radius ? p + normal * (rope_radius - height) : p;
+}
+
+std::vector<Point> drooping(Point a, Point b, double sag, const std::optional<Surface>& surface) {
+  std::vector<Point> points;
+  for (int i = 0; i <= rope_pieces; ++i) {
+    const double t = double(i) / rope_pieces;
+    Point p = between(a, b, t) + Point{0, 4 * t * (1 - t) * sag};
+    if (surface && i > 0 && i < rope_pieces) p = above_surface(p, *surface);
+    points.push_back(p);
+  }
+  return points;
+}
+
+// Humps across the line, none at its ends.
+std::vector<Point> waving(const std::vector<Point>& base, double height, int waves) {
+  const std::size_t n = base.size() * 8;
+  std::vector<Point> points;
+  const double whole = path_length(base);
+  std::size_t piece = 1;
+  double before = 0;
+  for (std::size_t i = 0; i <= n; ++i) {
+    const double s = whole * double(i) / double(n);
+    while (piece + 1 < base.size() && before + distance(base[piece - 1], base[piece]) < s)
+      before += distance(base[piece - 1], base[piece]), ++piece;
+    const double span = distance(base[piece - 1], base[piece]);
+    const Point p =
+        between(base[piece - 1], base[piece], span > 0 ? std::min(1.0, (s - before) / span) : 0.0);
+    Point normal = left_of(base[piece - 1], base[piece]);
+    if (normal.y > 0) normal = normal * -1.0;
+    const double phase = 2 * M_PI * waves * double(i) / double(n);
+    points.push_back(p + normal * (height * (1 - std::cos(phase)) / 2));
+  }
+  return points;
+}
+
+// The x at which a growing function reaches `wanted`.
+template <class Function>
+double reach(double wanted, double high, const Function& value) {
+  double low = 0;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = (low + high) / 2;
+    (value(middle) < wanted ? low : high) = middle;
+  }
+  return (low + high) / 2;
+}
+
+}  // namespace
+
+Point RoofSection::on_slope(const Sketch& sketch, double from_ridge) const {
+  return sketch.at(from_ridge * std::cos(pitch), -from_ridge * std::sin(pitch));
+}
+
+double path_length(const std::vector<Point>& points) {
+  double sum = 0;
+  for (std::size_t i = 1; i < points.size(); ++i) sum += distance(points[i - 1], points[i]);
+  return sum;
+}
+
+std::vector<Point> loose_rope(Point a, Point b, double rope_length,
+                              const std::optional<Surface>& surface) {
+  const double straight = distance(a, b);
+  if (rope_length <= straight * 1.001) return {a, b};
+  const double deepest = rope_length;  // a droop this deep is longer than the rope by itself
+  const auto droop_length = [&](double sag) { return path_length(drooping(a, b, sag, surface)); };
+  if (droop_length(deepest) >= rope_length)
+    return drooping(a, b, reach(rope_length, deepest, droop_length), surface);
+  const auto base = drooping(a, b, deepest, surface);
+  const int waves = std::clamp(static_cast<int>(std::lround(path_length(base) / 7)), 2, 12);
+  const auto wave_length = [&](double height) { return path_length(waving(base, height, waves)); };
+  return waving(base, reach(rope_length, rope_length, wave_length), waves);
+}
+
+void draw_break(Sketch& sketch, Point a, Point b) {
+  const Point d = unit(b - a);
+  const Point n = left_of(a, b);
+  const double whole = distance(a, b);
+  std::vector<Point> points{a - d * 1.2};
+  points.push_back(a + d * (whole / 2 - 0.6));
+  points.push_back(a + d * (whole / 2 - 0.3) + n * 1.1);
+  points.push_back(a + d * (whole / 2 + 0.3) - n * 1.1);
+  points.push_back(a + d * (whole / 2 + 0.6));
+  points.push_back(b + d * 1.2);
+  sketch.line(std::move(points), Pen::thin);
+}
+
+void draw_ground(Sketch& sketch, double from_x, double to_x, double y) {
+  constexpr double depth = 2.4;
+  sketch.area({{from_x, y}, {to_x, y}, {to_x, y + depth}, {from_x, y + depth}}, Fill::earth);
+  sketch.line({{from_x, y}, {to_x, y}}, Pen::outline);
+  sketch.keep_clear({from_x, y + depth / 2}, {to_x, y + depth / 2}, depth / 2);
+}
+
+void draw_roof_section(Sketch& sketch, const RoofSection& roof, double wall_mm) {
+  const Point ridge = sketch.at(0, 0);
+  const Point eave = roof.eave(sketch);
+  const Point down = unit(direction(roof.pitch));
+  const double run = eave.x - ridge.x;
+
+  // Wall under the eave, with an overhang.
+  const double thick = std::clamp(sketch.mm(0.15), 0.9, 2.2);
+  const double deep = std::max(sketch.mm(0.15), 1.3);
+  const double plumb = std::min(deep / std::cos(roof.pitch), 3 * deep);
+  const double outer = std::max(eave.x - std::min(sketch.mm(0.4), 5.0), ridge.x + run * 0.6);
+  const double inner = std::max(outer - thick, ridge.x + run * 0.4);
+  const auto under = [&](double x) {
+    return ridge.y + (x - ridge.x) * std::tan(roof.pitch) + plumb;
+  };
+  const double foot = roof.to_ground ? eave.y + sketch.mm(*roof.to_ground)
+                                     : std::max(eave.y, under(outer)) + wall_mm;
+  if (foot > under(outer)) {
+    sketch.area({{inner, under(inner)}, {outer, under(outer)}, {outer, foot}, {inner, foot}},
+                Fill::light);
+    sketch.line({{inner, under(inner)}, {inner, foot}}, Pen::edge);
+    sketch.line({{outer, under(outer)}, {outer, foot}}, Pen::edge);
+    if (!roof.to_ground) draw_break(sketch, {inner, foot}, {outer, foot});
+  }
+
+  // The other side of the roof, broken off.
+  const double stub = std::min({sketch.mm(1.2), sketch.mm(roof.slope) * 0.4, 9.0});
+  const Point far = ridge + Point{-down.x, down.y} * stub;
+  const Point below{0, plumb};
+  sketch.area({ridge, far, far + below, ridge + below}, Fill::paper, Pen::edge);
+  sketch.line({far, ridge}, Pen::outline);
+  draw_break(sketch, far, far + below);
+
+  // Rafter, with grain, and the surface on it.
+  sketch.area({ridge, eave, eave + below, ridge + below}, Fill::paper, Pen::edge);
+  for (const double share : {0.3, 0.5, 0.72}) {
+    const Point grain{0, plumb * share};
+    sketch.line({ridge + grain + (eave - ridge) * 0.02 * (1 + share * 3),
+                 eave + grain - (eave - ridge) * 0.03},
+                Pen::thin);
+  }
+  sketch.line({ridge, eave}, Pen::outline);
+}
+
+void draw_ridge_anchor(Sketch& sketch, Point p, double pitch) {
+  const double arm = std::clamp(sketch.mm(0.25), 1.8, 4.0);
+  const Point right = direction(pitch) * arm;
+  const Point left{-right.x, right.y};
+  const Point up{0, -0.5};
+  const Point top = up * 2.4;
+  sketch.area({p + left + up, p + up, p + right + up, p + right + top, p + top, p + left + top},
+              Fill::dark, Pen::none);
+  draw_ring(sketch, p + Point{0, -0.6});
+}
+
+void draw_pitch_sign(Sketch& sketch, Point corner, double pitch, std::string_view id) {
+  if (!sketch.labels(id)) return;
+  constexpr double side = 11;
+  const Point top = corner + Point{-side * std::cos(pitch), -side * std::sin(pitch)};
+  const Point level{top.x, corner.y};
+  sketch.line({corner, level, top}, Pen::thin);
+  sketch.line({corner, top}, Pen::edge);
+  sketch.angle(corner, side * 0.62, M_PI - pitch, M_PI, id);
+}
+
+}  // namespace footroom::figure

@@ -1,0 +1,194 @@
+// Clearance: terms one below the other, from a datum line down.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "figure/building.hpp"
+#include "figure/scenes.hpp"
+#include "figure/words.hpp"
+#include "figure/worker.hpp"
+
+namespace footroom::figure {
+namespace {
+
+constexpr double person = 1.5;  // D-ring height of the drawn person, metres
+
+constexpr engine::Text datum_at_anchor{"datum: anchor", "referencia: anclaje"};
+constexpr engine::Text datum_at_ring{"datum: D-ring before the fall",
+                                     "referencia: anillo en D antes de la caída"};
+constexpr engine::Text datum_at_surface{"datum: standing surface",
+                                        "referencia: superficie de apoyo"};
+constexpr engine::Text standing_surface{"standing surface", "superficie de apoyo"};
+constexpr engine::Text needed_word{"needed", "necesario"};
+constexpr engine::Text available_word{"available", "disponible"};
+
+engine::Text datum_text(std::string_view datum) {
+  if (datum == "below-anchor") return datum_at_anchor;
+  if (datum == "below-standing-surface") return datum_at_surface;
+  return datum_at_ring;
+}
+
+// Where the datum lies over the standing surface.
+double datum_height(std::string_view datum, double d_ring, double anchor_above) {
+  if (datum == "below-anchor") return d_ring + anchor_above;
+  if (datum == "below-standing-surface") return 0;
+  return d_ring;
+}
+
+void draw_level(Sketch& sketch, double from, double to, double y, engine::Text text) {
+  sketch.line({{from, y}, {to, y}}, Pen::limit);
+  sketch.needed_word({from + 1, y}, text);
+}
+
+// A roof edge in section with a worker on it: surface at `y` metres, edge at x = 0.
+void draw_edge_and_worker(Sketch& sketch, double y, Look look) {
+  const Point edge = sketch.at(0, y);
+  const double left = std::max(sketch.mm(1.4), 9.0);
+  const double deep = std::max(sketch.mm(0.2), 1.8);
+  const Point inner = edge - Point{left, 0};
+  sketch.area({inner, edge, edge + Point{0, deep}, inner + Point{0, deep}}, Fill::light, Pen::edge);
+  sketch.line({inner, edge}, Pen::outline);
+  draw_break(sketch, inner, inner + Point{0, deep});
+  const Point ring = edge + Point{-sketch.mm(0.3), 0} + sketch.at(0, person);
+  draw_worker(sketch, ring, sketch.mm(person), {Pose::standing, look, false, 0});
+  draw_ring(sketch, ring);
+}
+
+}  // namespace
+
+void draw_clearance(Sketch& sketch) {
+  static constexpr std::array<std::string_view, 7> terms = {
+      "free-fall",       "arrester-lock", "deceleration", "line-stretch",
+      "harness-stretch", "body-below",    "safety-margin"};
+  const std::string datum = sketch.given_word("datum");
+  double needed = 0;
+  for (const auto term : terms) needed += sketch.given_or(term, 0);
+
+  // The datum is at height 0.
+  const double surface = -datum_height(datum, person, 0);
+  draw_edge_and_worker(sketch, surface, sketch.is_key() ? Look::light : Look::solid);
+  const double height = sketch.mm(person);
+  const double falls_at = std::max(0.3, sketch.metres(3));
+  double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;
+  const double width = 6;
+  const double far = column + width + 34;
+  if (sketch.is_key()) {
+    const double to_ring = sketch.given_or("free-fall", 0) + sketch.given_or("arrester-lock", 0) +
+                           sketch.given_or("deceleration", 0) + sketch.given_or("line-stretch", 0) +
+                           sketch.given_or("harness-stretch", 0);
+    const Point end = sketch.at(falls_at, -to_ring);
+    sketch.mark("end", end);
+    draw_worker(sketch, end, height, {Pose::hanging, Look::solid, false, 0});
+    draw_ring(sketch, end);
+  }
+  double depth = 0;
+  bool shaded = false;
+  for (const auto term : terms) {
+    const double metres = sketch.given_or(term, 0);
+    if (!(metres > 0)) continue;
+    const Point top{column, sketch.at(0, -depth).y};
+    depth += metres;
+    const Point bottom{column + width, sketch.at(0, -depth).y};
+    const Fill fill = term == "safety-margin" ? Fill::danger : shaded ? Fill::light : Fill::paper;
+    sketch.area({top, {bottom.x, top.y}, bottom, {top.x, bottom.y}}, fill, Pen::edge);
+    shaded = !shaded;
+    sketch.dimension({bottom.x, top.y}, bottom, 3.5, term);
+    sketch.mark(term, bottom);
+  }
+  sketch.mark("datum", {column, 0});
+  const double left = sketch.at(0, 0).x - std::max(sketch.mm(1.4), 9.0);
+  draw_level(sketch, left, far, 0, datum_text(datum));
+  const double ground = sketch.at(0, -needed).y;
+  draw_ground(sketch, left, far, ground);
+  sketch.dimension({far - 4, 0}, {far - 4, ground}, 0, "needed");
+  sketch.word({left + 3, ground}, words::lower_level);
+}
+
+void draw_clearance_check(Sketch& sketch) {
+  const double needed = sketch.given("needed");
+  const double available = sketch.given("available");
+  const bool needed_shown = sketch.is_key() || sketch.tells("needed");
+  const double width = 8;
+  const double gap = 22;
+  const double left = 0;
+  const double ground = sketch.mm(available);
+  const double depth = sketch.mm(needed);
+  const double far = left + 2 * width + gap + 20;
+  sketch.mark("datum", {left, 0});
+  sketch.mark("available", {left, ground});
+  const double y_end = std::max(ground, needed_shown ? depth : 0.0);
+
+  const Point a{left + 16, 0};
+  sketch.area({a, {a.x + width, 0}, {a.x + width, ground}, {a.x, ground}}, Fill::light, Pen::edge);
+  sketch.dimension({a.x, 0}, {a.x, ground}, -4, "available");
+  const double b = a.x + width + gap;
+  draw_ground(sketch, left - 4, far, ground);
+  if (needed_shown) {
+    sketch.mark("needed", {b, depth});
+    sketch.area({{b, 0}, {b + width, 0}, {b + width, depth}, {b, depth}}, Fill::paper, Pen::edge);
+    if (sketch.is_key())
+      sketch.area({{b, ground}, {b + width, ground}, {b + width, depth}, {b, depth}},
+                  depth > ground ? Fill::danger : Fill::timber, Pen::edge);
+    sketch.dimension({b + width, 0}, {b + width, depth}, 4, "needed");
+    if (sketch.is_key()) sketch.dimension({b, ground}, {b, depth}, 4, "spare");
+  } else {
+    sketch.open_fall({b + width / 2, 0}, "needed");
+  }
+  if (!sketch.is_key()) sketch.note("spare");
+  sketch.line({{left - 4, 0}, {far, 0}}, Pen::limit);
+  sketch.word({left, 0}, {"datum", "referencia"});
+  sketch.needed_word({a.x + width / 2, -0.2}, available_word);
+  sketch.needed_word({b + width / 2, -0.2}, needed_word);
+  sketch.word({left, y_end}, words::lower_level);
+  sketch.note("verdict");
+}
+
+void draw_change_datum(Sketch& sketch) {
+  const double clearance = sketch.given("clearance");
+  const double d_ring = sketch.given("d-ring-height");
+  const double above = sketch.given("anchor-above-d-ring");
+  const std::string from = sketch.given_word("from");
+  const std::string to = sketch.given_word("to");
+  // Heights over the standing surface.
+  const double from_height = datum_height(from, d_ring, above);
+  const double to_height = datum_height(to, d_ring, above);
+  const double ground = from_height - clearance;
+  sketch.mark("ground", sketch.at(0, ground));
+  sketch.mark("from", sketch.at(0, from_height));
+  sketch.mark("to", sketch.at(0, to_height));
+  const Point edge = sketch.at(0, 0);
+  const double roof = std::max(sketch.mm(1.4), 9.0);
+  const double deep = std::max(sketch.mm(0.2), 1.8);
+  sketch.area({edge - Point{roof, 0}, edge, edge + Point{0, deep}, edge + Point{-roof, deep}},
+              Fill::light, Pen::edge);
+  sketch.line({edge - Point{roof, 0}, edge}, Pen::outline);
+  draw_break(sketch, edge - Point{roof, 0}, edge + Point{-roof, deep});
+  const Point ring = sketch.at(-0.35, d_ring);
+  draw_worker(sketch, ring, sketch.mm(d_ring), {});
+  const Point anchor = sketch.at(-0.35, d_ring + above) - Point{4, 0};
+  sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 1.25 + 2), Pen::rope);
+  draw_ring(sketch, ring);
+  sketch.disc(anchor, 1.1, Pen::edge, Fill::dark);
+
+  const double first = std::max(sketch.mm(0.5), 6.0);
+  const double far = first + 46;
+  draw_ground(sketch, -roof, far, sketch.at(0, ground).y);
+  const auto level = [&](double metres, engine::Text text, double start) {
+    const double y = sketch.at(0, metres).y;
+    sketch.line({{start, y}, {far, y}}, Pen::limit);
+    sketch.needed_word({far, y}, text);
+  };
+  level(d_ring + above, words::anchor, anchor.x + 1.5);
+  level(d_ring, words::d_ring, ring.x + 1.5);
+  level(0, standing_surface, edge.x + 0.5);
+  const double y = sketch.at(0, ground).y;
+  sketch.dimension({first + 4, sketch.at(0, from_height).y}, {first + 4, y}, 0, "clearance");
+  sketch.dimension({first + 26, sketch.at(0, to_height).y}, {first + 26, y}, 0, "changed");
+  sketch.dimension({-roof - 2, 0}, {-roof - 2, sketch.at(0, d_ring).y}, 3, "d-ring-height");
+  sketch.dimension({-roof - 2, sketch.at(0, d_ring).y}, {-roof - 2, anchor.y}, 3,
+                   "anchor-above-d-ring");
+  sketch.word({0, y}, words::lower_level);
+}
+
+}  // namespace footroom::figure

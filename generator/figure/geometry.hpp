@@ -1,0 +1,51 @@
+#pragma once
+// Plane vectors on paper.
+
+#include <cmath>
+
+#include "figure/drawing.hpp"
+
+namespace footroom::figure {
+
+inline Point operator+(Point a, Point b) {
+  return {a.x + b.x, a.y + b.y};
+}
+inline Point operator-(Point a, Point b) {
+  return {a.x - b.x, a.y - b.y};
+}
+inline Point operator*(Point a, double k) {
+  return {a.x * k, a.y * k};
+}
+
+inline double dot(Point a, Point b) {
+  return a.x * b.x + a.y * b.y;
+}
+inline double length(Point a) {
+  return std::hypot(a.x, a.y);
+}
+inline double distance(Point a, Point b) {
+  return length(b - a);
+}
+inline Point between(Point a, Point b, double t) {
+  return a + (b - a) * t;
+}
+inline Point direction(double angle) {
+  return {std::cos(angle), std::sin(angle)};
+}
+/// Turned clockwise on paper.
+inline Point turned(Point a, double angle) {
+  const Point d = direction(angle);
+  return {a.x * d.x - a.y * d.y, a.x * d.y + a.y * d.x};
+}
+/// Of length 1; a point without direction gives the x direction.
+inline Point unit(Point a) {
+  const double l = length(a);
+  return l > 0 ? a * (1 / l) : Point{1, 0};
+}
+/// A quarter turn to the left as one looks from `a` to `b` on paper.
+inline Point left_of(Point a, Point b) {
+  const Point d = unit(b - a);
+  return {d.y, -d.x};
+}
+
+}  // namespace footroom::figure

@@ -1,0 +1,125 @@
+#include "figure/placing.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "figure/geometry.hpp"
+
+namespace footroom::figure {
+namespace {
+
+constexpr double label_gap = 0.5;         // mm between labels
+constexpr double cost_of_growing = 0.25;  // a mm by which the drawing gets larger
+constexpr double cost_of_leader_crossing = 0.5;
+
+std::array<Point, 4> corners(const Box& box) {
+  const Point along = direction(box.turn) * box.half_width;
+  const Point across = turned({0, box.half_height}, box.turn);
+  return {box.centre + along + across, box.centre + along - across, box.centre - along - across,
+          box.centre - along + across};
+}
+
+// Separating axis of two turned rectangles, tried along the axes of `a`.
+bool apart_along(const Box& a, const Box& b, double gap) {
+  const Point between_centres = turned(b.centre - a.centre, -a.turn);
+  const double c = std::abs(std::cos(b.turn - a.turn));
+  const double s = std::abs(std::sin(b.turn - a.turn));
+  return std::abs(between_centres.x) >= a.half_width + b.half_width * c + b.half_height * s + gap ||
+         std::abs(between_centres.y) >= a.half_height + b.half_width * s + b.half_height * c + gap;
+}
+
+// The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
+bool crosses(const Box& box, const Obstacle& line) {
+  const double hw = box.half_width + line.half_width;
+  const double hh = box.half_height + line.half_width;
+  const Point a = turned(line.from - box.centre, -box.turn);
+  const Point d = turned(line.to - line.from, -box.turn);
+  double enter = 0;
+  double leave = 1;
+  const auto clip = [&](double along, double room) {
+    if (along == 0) return room >= 0;
+    const double t = room / along;
+    if (along > 0)
+      leave = std::min(leave, t);
+    else
+      enter = std::max(enter, t);
+    return enter <= leave;
+  };
+  return clip(d.x, hw - a.x) && clip(-d.x, hw + a.x) && clip(d.y, hh - a.y) && clip(-d.y, hh + a.y);
+}
+
+bool segments_cross(Point a, Point b, Point c, Point d) {
+  const auto side = [](Point p, Point q, Point r) {
+    return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
+  };
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}
+
+}  // namespace
+
+bool overlap(const Box& a, const Box& b, double gap) {
+  return !apart_along(a, b, gap) && !apart_along(b, a, gap);
+}
+
+void Bounds::include(Point p, double around) {
+  low = {std::min(low.x, p.x - around), std::min(low.y, p.y - around)};
+  high = {std::max(high.x, p.x + around), std::max(high.y, p.y + around)};
+}
+
+void Bounds::include(const Box& box) {
+  for (const Point corner : corners(box)) include(corner);
+}
+
+void Places::add(const Obstacle& obstacle) {
+  obstacles_.push_back(obstacle);
+  include(obstacle.from, obstacle.half_width);
+  include(obstacle.to, obstacle.half_width);
+}
+
+void Places::add(const Box& taken) {
+  taken_.push_back(taken);
+  bounds_.include(taken);
+}
+
+Point Places::leader_start(const Candidate& candidate) {
+  const Box& box = candidate.box;
+  const Point towards = *candidate.leader - box.centre;
+  if (std::abs(towards.x) > box.half_width)
+    return box.centre + Point{std::copysign(box.half_width + 0.4, towards.x), 0};
+  return box.centre + Point{0, std::copysign(box.half_height + 0.2, towards.y)};
+}
+
+double Places::cost_of(const Candidate& candidate, double dearest) const {
+  double cost = candidate.cost;
+  Bounds grown = bounds_;
+  grown.include(candidate.box);
+  cost += cost_of_growing * (grown.width() - bounds_.width() + grown.height() - bounds_.height());
+  for (const Box& taken : taken_) {
+    if (overlap(candidate.box, taken, label_gap)) return 1e18;
+    if (candidate.leader && crosses(taken, {leader_start(candidate), *candidate.leader, 0.2, 0}))
+      return 1e18;
+  }
+  for (const Obstacle& line : obstacles_) {
+    if (cost > dearest) break;
+    if (crosses(candidate.box, line)) cost += line.weight;
+    if (candidate.leader &&
+        segments_cross(leader_start(candidate), *candidate.leader, line.from, line.to))
+      cost += cost_of_leader_crossing;
+  }
+  return cost;
+}
+
+const Candidate* Places::cheapest(const std::vector<Candidate>& candidates, double dearest) const {
+  const Candidate* best = nullptr;
+  for (const Candidate& candidate : candidates) {
+    if (candidate.cost >= dearest) continue;
+    const double cost = cost_of(candidate, dearest);
+    if (cost < dearest) {
+      dearest = cost;
+      best = &candidate;
+    }
+  }
+  return best;
+}
+
+}  // namespace footroom::figure
