@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/anchor_reach.hpp"
+#include "engine/arrest_in_time.hpp"
 #include "engine/edge_fall.hpp"
 #include "engine/gear_check.hpp"
 #include "engine/holes_to_patch.hpp"
@@ -84,6 +85,7 @@ const std::vector<const Calculation*>& catalogue() {
       &holes_to_patch_calculation(),
       &ridge_layout_calculation(),
       &anchor_reach_calculation(),
+      &arrest_in_time_calculation(),
   };
   return all;
 }
