@@ -4,9 +4,13 @@
 
 #include "engine/anchor_reach.hpp"
 #include "engine/arrest_in_time.hpp"
+#include "engine/capstan.hpp"
 #include "engine/edge_fall.hpp"
 #include "engine/gear_check.hpp"
+#include "engine/hip_length.hpp"
 #include "engine/holes_to_patch.hpp"
+#include "engine/horizontal_line.hpp"
+#include "engine/knot_strength.hpp"
 #include "engine/missed_rafter.hpp"
 #include "engine/nail_combined.hpp"
 #include "engine/nail_lateral.hpp"
@@ -15,6 +19,9 @@
 #include "engine/nails_needed.hpp"
 #include "engine/ridge_layout.hpp"
 #include "engine/rope_passes.hpp"
+#include "engine/sag_angle.hpp"
+#include "engine/travel_restraint_length.hpp"
+#include "engine/user_mass.hpp"
 
 namespace footroom::engine {
 namespace {
@@ -86,6 +93,13 @@ const std::vector<const Calculation*>& catalogue() {
       &ridge_layout_calculation(),
       &anchor_reach_calculation(),
       &arrest_in_time_calculation(),
+      &horizontal_line_calculation(),
+      &sag_angle_calculation(),
+      &capstan_calculation(),
+      &knot_strength_calculation(),
+      &travel_restraint_length_calculation(),
+      &user_mass_calculation(),
+      &hip_length_calculation(),
   };
   return all;
 }
