@@ -3,11 +3,12 @@
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
 #include "render/page_data.hpp"
+#include "render/qr_code.hpp"
 
 namespace footroom::render {
 namespace {
 
-constexpr Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element};
+constexpr Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element, qr_code};
 
 std::string page_size(const quiz::Header& header) {
   return fmt::format("@page {{ size: {}; }}\n",

@@ -33,7 +33,19 @@ std::string no_drawing(const figure::Drawing&, const std::string&) {
   return {};
 }
 
-constexpr Dress dress{prose, option, formula, no_drawing};
+std::string no_code(const std::string&, const std::string&) {
+  return {};
+}
+
+constexpr Dress dress{prose, option, formula, no_drawing, no_code};
+
+// A part that is left out leaves its blank lines behind.
+std::string with_single_blank_lines(std::string_view text) {
+  std::string out;
+  for (const char c : text)
+    if (c != '\n' || out.size() < 2 || out.compare(out.size() - 2, 2, "\n\n") != 0) out += c;
+  return out;
+}
 
 }  // namespace
 
@@ -41,7 +53,7 @@ std::string markdown(const Templates& templates, const quiz::Header& header,
                      const quiz::Sheet& sheet, Face face) {
   const auto& parts = templates.parts();
   const Template& body = face == Face::sheet ? parts.markdown_sheet : parts.markdown_key;
-  return body.render(sheet_data(parts, header, sheet, face, dress));
+  return with_single_blank_lines(body.render(sheet_data(parts, header, sheet, face, dress)));
 }
 
 }  // namespace footroom::render

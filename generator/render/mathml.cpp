@@ -1,5 +1,3 @@
-#include <array>
-
 #include "render/escape.hpp"
 #include "render/render.hpp"
 
@@ -8,16 +6,12 @@ namespace {
 
 using notation::Math;
 
-// Names of functions are upright and stand close to a parenthesis, with a thin space before
-// anything else.
-bool is_function(const Math& math) {
-  constexpr std::array<std::string_view, 16> names{
-      "sin",  "cos", "tan", "arcsin", "arccos", "arctan", "asin",  "acos",
-      "atan", "exp", "log", "ln",     "min",    "max",    "floor", "ceil"};
-  if (math.kind != Math::Kind::sign) return false;
-  for (const auto name : names)
-    if (math.text == name) return true;
-  return false;
+constexpr std::string_view function_application = "\u2061";
+constexpr std::string_view invisible_times = "\u2062";
+constexpr std::string_view thin_space = "<mspace width=\"0.17em\"/>";
+
+bool is_sign(const Math& math, std::string_view text) {
+  return math.kind == Math::Kind::sign && math.text == text;
 }
 
 void write(const Math& math, std::string& out);
@@ -32,12 +26,19 @@ void write_tagged(std::string_view tag, const std::vector<Math>& parts, std::str
   out += '>';
 }
 
+// The invisible signs tell a screen reader what is meant; a reader's eye gets a thin space, except
+// between a function and its parentheses.
 void write_row(const std::vector<Math>& parts, std::string& out) {
   out += "<mrow>";
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    write(parts[i], out);
-    const bool argument_follows = i + 1 < parts.size() && parts[i + 1].kind != Math::Kind::fence;
-    if (is_function(parts[i]) && argument_follows) out += "<mspace width=\"0.17em\"/>";
+    const Math* next = i + 1 < parts.size() ? &parts[i + 1] : nullptr;
+    if (next && is_sign(*next, function_application))
+      out += "<mi>" + escape_xml(parts[i].text) + "</mi>";
+    else
+      write(parts[i], out);
+    const bool argument =
+        is_sign(parts[i], function_application) && next && next->kind != Math::Kind::fence;
+    if (argument || is_sign(parts[i], invisible_times)) out += thin_space;
   }
   out += "</mrow>";
 }
@@ -66,10 +67,7 @@ void write(const Math& math, std::string& out) {
       out += "<mn>" + escape_xml(math.text) + "</mn>";
       return;
     case Math::Kind::sign:
-      if (is_function(math))
-        out += "<mi>" + escape_xml(math.text) + "</mi>";
-      else
-        out += "<mo>" + escape_xml(math.text) + "</mo>";
+      out += "<mo>" + escape_xml(math.text) + "</mo>";
       return;
     case Math::Kind::fraction:
       return write_tagged("mfrac", math.parts, out);

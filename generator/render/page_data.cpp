@@ -223,6 +223,7 @@ Data question_data(const Page& page, const quiz::Question& question) {
   data.set("topic", question.topic_title);
   data.set("level", std::to_string(question.level));
   data.set("question-points", points_text(page, question.points));
+  data.set("points-number", std::to_string(question.points));
   data.set("stem", page.dress.prose(question.stem));
   set_options(data, page, question);
   set_answer(data, page, question);
@@ -253,6 +254,7 @@ Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const
   Data data = page_data(parts, header, face);
   data.set("seat", sheet.seat);
   data.set("code", sheet.code);
+  data.set("qr-code", dress.scannable(sheet.code, parts.labels.at("code", header.style.language)));
   data.set("has-name", Data(!sheet.name.empty()));
   data.set("name", sheet.name);
   data.set("points", points_text(page, sheet.points));

@@ -14,6 +14,8 @@ struct Dress {
   std::string (*formula)(const notation::Math& formula);
   /// The drawing, or nothing where it is linked.
   std::string (*drawing)(const figure::Drawing& drawing, const std::string& id);
+  /// The code of a sheet for a camera, or nothing in plain text.
+  std::string (*scannable)(const std::string& code, const std::string& label);
 };
 
 mustache::data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face);

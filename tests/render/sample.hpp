@@ -20,6 +20,9 @@ inline Math number(std::string text) {
 inline Math sign(std::string text) {
   return {Math::Kind::sign, std::move(text), {}};
 }
+inline const std::string function_application = "\u2061";
+inline const std::string invisible_times = "\u2062";
+
 inline Math row(std::vector<Math> parts) {
   return {Math::Kind::row, {}, std::move(parts)};
 }
@@ -55,8 +58,11 @@ inline Math taut_line(bool numbers) {
   const Math length = numbers ? number("16 ft") : identifier("L");
   const Math angle = numbers ? number("26.57°") : identifier("θ");
   const Math height = numbers ? number("5 ft") : identifier("h");
-  return root(row({square(fence({length, sign("·"), sign("cos"), angle})), sign("+"),
-                   square(fence({height, sign("−"), length, sign("·"), sign("sin"), angle}))}));
+  return root(
+      row({square(fence({length, sign("·"), sign("cos"), sign(function_application), angle})),
+           sign("+"),
+           square(fence({height, sign("−"), length, sign("·"), sign("sin"),
+                         sign(function_application), angle}))}));
 }
 
 inline figure::Drawing drawing(std::string description) {
@@ -65,10 +71,13 @@ inline figure::Drawing drawing(std::string description) {
   made.height = 60;
   made.title = "Roof with ridge anchor";
   made.description = std::move(description);
-  made.shapes.push_back(
-      figure::Path{{{5, 50}, {70, 15}, {70, 58}}, false, figure::Pen::outline, figure::Fill::none});
-  made.labels.push_back(
-      {{35, 25}, {{"L", true, false}, {" = 16 ft", false, false}}, 3, false, -26});
+  figure::Path roof;
+  roof.points = {{5, 50}, {70, 15}, {70, 58}};
+  made.shapes.push_back(roof);
+  figure::Label label;
+  label.at = {35, 25};
+  label.runs.emplace_back().text = "L = 16 ft";
+  made.labels.push_back(label);
   return made;
 }
 
@@ -150,7 +159,7 @@ inline quiz::Question plain_number_question(int number_on_sheet) {
        quiz::WorkedStep::Line{
            "stop.elongation",
            row({identifier("X"), sign("="),
-                fraction(row({identifier("W"), identifier("FF")}),
+                fraction(row({identifier("W"), sign(invisible_times), identifier("FF")}),
                          row({index("F", "avg"), sign("−"), identifier("W")}))}),
            row({sign("="), fraction(row({number("282 lbf"), sign("·"), number("6 ft")}),
                                     row({number("900 lbf"), sign("−"), number("282 lbf")}))}),
@@ -223,13 +232,15 @@ inline quiz::ReferenceBox box() {
              row({index("d", "0"), sign("+"), identifier("σ"), sign("−"), identifier("L")})),
         line(identifier("FF"), row({identifier("h"), sign("+"), identifier("b")}))}},
       {"Energy absorber",
-       {line(identifier("X"), fraction(row({identifier("W"), identifier("FF")}),
-                                       row({identifier("F"), sign("−"), identifier("W")})))}},
+       {line(identifier("X"),
+             fraction(row({identifier("W"), sign(invisible_times), identifier("FF")}),
+                      row({identifier("F"), sign("−"), identifier("W")})))}},
       {"Swing at the eave",
        {line(identifier("D"),
              root(row({square(identifier("L")), sign("+"), square(identifier("x"))}))),
-        line(identifier("v"), root(row({number("2"), identifier("g"),
-                                        fence({identifier("D"), sign("−"), identifier("L")})})))}},
+        line(identifier("v"),
+             root(row({number("2"), sign(invisible_times), identifier("g"), sign(invisible_times),
+                       fence({identifier("D"), sign("−"), identifier("L")})})))}},
       {"Ladder", {line(identifier("a"), fraction(identifier("l"), number("4")))}}};
   made.symbols = {{identifier("L"), "slope length from anchor to eave edge"},
                   {identifier("θ"), "roof angle"},
@@ -257,7 +268,7 @@ inline quiz::Header header(engine::Language language = engine::Language::english
   made.blueprint = "weekly";
   made.title = "Weekly quiz";
   made.course = "Rooftop work: fall protection";
-  made.seed = 18446744073709551615ULL;
+  made.seed = 9223372036854775807ULL;
   made.date = "2026-01-05";
   made.system = notation::System::us;
   made.style.language = language;
