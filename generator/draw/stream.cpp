@@ -2,8 +2,12 @@
 
 #include <Random123/philox.h>
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
+#include <stdexcept>
+#include <utility>
 
 namespace footroom::draw {
 namespace {
@@ -34,6 +38,7 @@ std::uint32_t Stream::next() {
 }
 
 std::uint32_t Stream::below(std::uint32_t count) {
+  if (count == 0) throw std::invalid_argument("a draw from nothing");
   // Multiply and shift, with the few words thrown away that would favour low numbers
   // (D. Lemire, "Fast random integer generation in an interval", ACM TOMACS 29 (2019)).
   const std::uint32_t surplus = (0u - count) % count;
@@ -52,7 +57,10 @@ std::vector<std::uint32_t> Stream::order(std::uint32_t count) {
 }
 
 std::uint32_t grid_points(double from, double to, double step) {
-  return static_cast<std::uint32_t>(std::floor((to - from) / step + 1e-9)) + 1;
+  const double steps = std::floor((to - from) / step + 1e-9);
+  if (!(step > 0) || !(steps >= 0) || !(steps < std::numeric_limits<std::uint32_t>::max()))
+    throw std::invalid_argument("no grid: expected a step above 0 and an end not below the start");
+  return static_cast<std::uint32_t>(steps) + 1;
 }
 
 double grid_point(double from, double step, std::uint32_t i) {

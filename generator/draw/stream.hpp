@@ -23,7 +23,7 @@ class Stream {
   explicit Stream(Key key) : key_(key) {}
 
   std::uint32_t next();
-  /// An unbiased number in [0, count). `count` is at least 1.
+  /// An unbiased number in [0, count). Throws std::invalid_argument where count is 0.
   std::uint32_t below(std::uint32_t count);
   /// A random order of 0 ... count-1 (Fisher-Yates).
   std::vector<std::uint32_t> order(std::uint32_t count);
@@ -35,7 +35,9 @@ class Stream {
   std::array<std::uint32_t, 4> words_{};
 };
 
-/// The number of points of a grid from `from` to `to` in steps of `step`, both ends included.
+/// The number of points of a grid from `from` to `to` in steps of `step`, both ends included (the
+/// last only where a step falls on it). Throws std::invalid_argument where step is not above 0 or
+/// `to` lies below `from`.
 std::uint32_t grid_points(double from, double to, double step);
 /// The i-th point, rounded to the decimals of from and step, so that it equals its printed text.
 double grid_point(double from, double step, std::uint32_t i);

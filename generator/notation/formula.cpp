@@ -21,13 +21,15 @@ constexpr int deepest_nesting = 64;
 struct Function {
   std::string_view name;
   std::size_t arguments;
+  bool or_more = false;
 };
 constexpr std::array functions = {
-    Function{"sqrt", 1}, Function{"hypot", 2},     Function{"abs", 1},  Function{"min", 2},
-    Function{"max", 2},  Function{"floor", 1},     Function{"ceil", 1}, Function{"round", 1},
-    Function{"sin", 1},  Function{"cos", 1},       Function{"tan", 1},  Function{"asin", 1},
-    Function{"acos", 1}, Function{"atan", 1},      Function{"exp", 1},  Function{"log", 1},
-    Function{"if", 3},   Function{"number-of", 2},
+    Function{"sqrt", 1},      Function{"hypot", 2},     Function{"abs", 1},
+    Function{"min", 2, true}, Function{"max", 2, true}, Function{"floor", 1},
+    Function{"ceil", 1},      Function{"round", 1},     Function{"sin", 1},
+    Function{"cos", 1},       Function{"tan", 1},       Function{"asin", 1},
+    Function{"acos", 1},      Function{"atan", 1},      Function{"exp", 1},
+    Function{"log", 1},       Function{"if", 3},        Function{"number-of", 2},
 };
 
 std::vector<std::string> function_names() {
@@ -38,6 +40,9 @@ std::vector<std::string> function_names() {
 
 bool is_letter(char c) {
   return c >= 'a' && c <= 'z';
+}
+bool is_capital(char c) {
+  return c >= 'A' && c <= 'Z';
 }
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -61,7 +66,7 @@ class Lexer {
            (text_[at_] == ' ' || text_[at_] == '\n' || text_[at_] == '\t' || text_[at_] == '\r'))
       ++at_;
     const std::size_t start = at_;
-    const int column = static_cast<int>(start) + 1;
+    const int column = column_of(start);
     if (at_ == text_.size()) return {Token::Kind::end, "the end", column};
     const char c = text_[at_];
     if (is_digit(c) || (c == '.' && at_ + 1 < text_.size() && is_digit(text_[at_ + 1])))
@@ -82,7 +87,11 @@ class Lexer {
       ++at_;
       return {Token::Kind::sign, text_.substr(start, 1), column};
     }
-    throw FormulaError("cannot read '" + std::string(1, c) + "'", column);
+    if (is_capital(c))
+      throw FormulaError(
+          "cannot read '" + std::string(word_from(start)) + "', expected a name in lower case",
+          column);
+    throw FormulaError("cannot read '" + std::string(character_from(start)) + "'", column);
   }
 
   /// A unit directly behind a number ("2 ft", "12 lbf/ft"); nothing where no unit stands there.
@@ -103,7 +112,33 @@ class Lexer {
     return best;
   }
 
+  /// The letters, digits and signs of units that stand here, for messages.
+  std::string_view word_here() const {
+    std::size_t start = at_;
+    while (start < text_.size() && text_[start] == ' ') ++start;
+    return word_from(start);
+  }
+
  private:
+  static bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xc0) == 0x80; }
+
+  /// 1-based, in characters of UTF-8.
+  int column_of(std::size_t place) {
+    for (; counted_ < place; ++counted_)
+      if (!continues_character(text_[counted_])) ++column_;
+    return column_;
+  }
+  std::string_view character_from(std::size_t start) const {
+    std::size_t end = start + 1;
+    while (end < text_.size() && continues_character(text_[end])) ++end;
+    return text_.substr(start, end - start);
+  }
+  std::string_view word_from(std::size_t start) const {
+    std::size_t end = start;
+    while (end < text_.size() && (is_letter(text_[end]) || is_capital(text_[end]))) ++end;
+    return text_.substr(start, end - start);
+  }
+
   Token number(std::size_t start, int column) {
     double value = 0;
     const auto read = fast_float::from_chars(text_.data() + start, text_.data() + text_.size(),
@@ -129,6 +164,8 @@ class Lexer {
 
   std::string_view text_;
   std::size_t at_ = 0;
+  std::size_t counted_ = 0;  ///< bytes before this place are counted in column_
+  int column_ = 1;
 };
 
 // ---- Parser: precedence climbing ---------------------------------------------------------------
@@ -241,6 +278,7 @@ class Parser {
         node.unit = lexer_.unit();
         node.quantity = node.unit ? Quantity{node.unit->dimension, node.unit->to_si(token_.number)}
                                   : Quantity{dimension::ratio, token_.number};
+        if (!node.unit) refuse_unknown_unit();
         advance();
         return node;
       case Token::Kind::word:
@@ -253,6 +291,16 @@ class Parser {
       default:
         throw FormulaError("expected a value before " + here(), token_.column);
     }
+  }
+
+  /// "2 feet": behind a number stands a unit of the table, or an operator.
+  void refuse_unknown_unit() const {
+    const std::string word(lexer_.word_here());
+    if (word.empty() || word == "and" || word == "or") return;
+    const auto near = suggest_unit(word);
+    throw FormulaError("unknown unit '" + word + "' behind the number " + std::string(token_.text) +
+                           (near ? ", did you mean '" + std::string(*near) + "'?" : ""),
+                       token_.column);
   }
 
   Node named(Node node) {
@@ -287,11 +335,25 @@ class Parser {
       node.operands.push_back(expression(0));
     }
     expect(")");
-    if (node.operands.size() != found->arguments)
+    const std::size_t count = node.operands.size();
+    if (count < found->arguments || (count > found->arguments && !found->or_more))
       throw FormulaError("'" + node.text + "' takes " + std::to_string(found->arguments) +
-                             (found->arguments == 1 ? " argument" : " arguments") + ", got " +
-                             std::to_string(node.operands.size()),
+                             (found->or_more          ? " or more arguments"
+                              : found->arguments == 1 ? " argument"
+                                                      : " arguments") +
+                             ", got " + std::to_string(count),
                          node.column);
+    if (node.text == "number-of") require_unit(node.operands[1]);
+  }
+
+  static void require_unit(const Node& node) {
+    if (node.kind != Kind::word)
+      throw FormulaError("'number-of' takes a unit in quotes", node.column);
+    if (find_unit(node.text)) return;
+    const auto near = suggest_unit(node.text);
+    throw FormulaError("unknown unit '" + node.text + "'" +
+                           (near ? ", did you mean '" + std::string(*near) + "'?" : ""),
+                       node.column);
   }
 
   Lexer lexer_;
@@ -301,9 +363,21 @@ class Parser {
 
 // ---- Evaluation --------------------------------------------------------------------------------
 
+/// No value exists, though names and dimensions are right: a division by zero, an infinite result.
+/// In a branch that is not taken this is no fault.
+class NoValue : public FormulaError {
+  using FormulaError::FormulaError;
+};
+
+std::string in_words(const Result& result) {
+  if (const auto* q = std::get_if<Quantity>(&result)) return dimension_in_words(q->dimension);
+  return std::holds_alternative<bool>(result) ? "a truth" : "a word";
+}
+
 class Evaluation {
  public:
-  explicit Evaluation(const Lookup& lookup) : lookup_(lookup) {}
+  Evaluation(const Lookup& lookup, const std::vector<std::string>& known)
+      : lookup_(lookup), known_(known) {}
 
   Result value(const Node& node) const {
     switch (node.kind) {
@@ -318,9 +392,13 @@ class Evaluation {
       case Kind::logical_not:
         return !truth(node.operands[0]);
       case Kind::logical_and:
-        return truth(node.operands[0]) && truth(node.operands[1]);
-      case Kind::logical_or:
-        return truth(node.operands[0]) || truth(node.operands[1]);
+      case Kind::logical_or: {
+        const bool first = truth(node.operands[0]);
+        const bool decided = first == (node.kind == Kind::logical_or);
+        if (!decided) return truth(node.operands[1]);
+        if_it_has_a_value([&] { truth(node.operands[1]); });
+        return first;
+      }
       case Kind::equal:
         return equal(node);
       case Kind::not_equal:
@@ -331,8 +409,7 @@ class Evaluation {
       case Kind::greater_or_equal:
         return compare(node);
       case Kind::call:
-        if (node.text == "if")
-          return truth(node.operands[0]) ? value(node.operands[1]) : value(node.operands[2]);
+        if (node.text == "if") return choice(node);
         return finite(call(node), node);
       default:
         return finite(arithmetic(node), node);
@@ -342,38 +419,60 @@ class Evaluation {
   Quantity quantity(const Node& node) const {
     const Result result = value(node);
     if (const auto* q = std::get_if<Quantity>(&result)) return *q;
-    throw FormulaError(std::string("expected a quantity, got ") +
-                           (std::holds_alternative<bool>(result) ? "a truth" : "a word"),
-                       node.column);
+    throw FormulaError("expected a quantity, got " + in_words(result), node.column);
   }
 
   bool truth(const Node& node) const {
     const Result result = value(node);
     if (const auto* b = std::get_if<bool>(&result)) return *b;
-    throw FormulaError(std::string("expected a condition, got ") +
-                           (std::holds_alternative<Quantity>(result) ? "a quantity" : "a word"),
-                       node.column);
+    throw FormulaError("expected a condition, got " + in_words(result), node.column);
   }
 
  private:
   Result name(const Node& node) const {
-    if (auto found = lookup_(node.text)) return *found;
     if (node.text == "g")
       return Quantity{dimension::acceleration, engine::standard_gravity.value()};
     if (node.text == "pi") return Quantity{dimension::ratio, std::numbers::pi};
-    throw FormulaError("unknown name '" + node.text + "'", node.column);
+    if (auto found = lookup_(node.text)) return *found;
+    const auto near = suggest(node.text, known_);
+    throw FormulaError(
+        "unknown name '" + node.text + "'" + (near ? ", did you mean '" + *near + "'?" : ""),
+        node.column);
+  }
+
+  /// A branch that is not taken is checked as well, as far as it has a value.
+  template <class Check>
+  static void if_it_has_a_value(const Check& check) {
+    try {
+      check();
+    } catch (const NoValue&) {  // the condition guards against it
+    }
+  }
+
+  Result choice(const Node& node) const {
+    const bool first = truth(node.operands[0]);
+    const Result taken = value(node.operands[first ? 1 : 2]);
+    if_it_has_a_value([&] {
+      const Result other = value(node.operands[first ? 2 : 1]);
+      if (in_words(taken) != in_words(other))
+        throw FormulaError("'if' gives " + in_words(first ? taken : other) + " or " +
+                               in_words(first ? other : taken) + ", expected the same kind twice",
+                           node.column);
+    });
+    return taken;
   }
 
   static Quantity finite(Quantity q, const Node& node) {
-    if (!std::isfinite(q.si)) throw FormulaError("the result is not a finite number", node.column);
+    if (!std::isfinite(q.si)) throw NoValue("the result is not a finite number", node.column);
     return q;
   }
 
-  static void require_alike(const Quantity& a, const Quantity& b, const char* verb,
-                            const Node& node) {
+  /// "adds a length to a force"
+  static void require_alike(const Quantity& a, const char* verb, const Quantity& b,
+                            const char* preposition, const Node& node) {
     if (a.dimension != b.dimension)
-      throw FormulaError(std::string(verb) + " " + dimension_in_words(a.dimension) + " and " +
-                             dimension_in_words(b.dimension),
+      throw FormulaError(std::string(verb) + " " + dimension_in_words(a.dimension) + " " +
+                             preposition + " " + dimension_in_words(b.dimension),
                          node.column);
   }
 
@@ -381,16 +480,16 @@ class Evaluation {
     const Result a = value(node.operands[0]);
     const Result b = value(node.operands[1]);
     if (a.index() != b.index())
-      throw FormulaError("compares values of different kinds", node.column);
+      throw FormulaError("compares " + in_words(a) + " with " + in_words(b), node.column);
     if (const auto* q = std::get_if<Quantity>(&a))
-      require_alike(*q, std::get<Quantity>(b), "compares", node);
+      require_alike(*q, "compares", std::get<Quantity>(b), "with", node);
     return a == b;
   }
 
   bool compare(const Node& node) const {
     const Quantity a = quantity(node.operands[0]);
     const Quantity b = quantity(node.operands[1]);
-    require_alike(a, b, "compares", node);
+    require_alike(a, "compares", b, "with", node);
     switch (node.kind) {
       case Kind::less:
         return a.si < b.si;
@@ -409,15 +508,15 @@ class Evaluation {
     const Quantity b = quantity(node.operands[1]);
     switch (node.kind) {
       case Kind::add:
-        require_alike(a, b, "adds", node);
+        require_alike(b, "adds", a, "to", node);
         return {a.dimension, a.si + b.si};
       case Kind::subtract:
-        require_alike(a, b, "subtracts", node);
+        require_alike(b, "subtracts", a, "from", node);
         return {a.dimension, a.si - b.si};
       case Kind::multiply:
         return {a.dimension + b.dimension, a.si * b.si};
       case Kind::divide:
-        if (b.si == 0) throw FormulaError("divides by zero", node.column);
+        if (b.si == 0) throw NoValue("divides by zero", node.column);
         return {a.dimension - b.dimension, a.si / b.si};
       default:
         return raised(a, b, node);
@@ -432,9 +531,16 @@ class Evaluation {
     return static_cast<int>(whole);
   }
 
+  static bool has_square_root(Dimension d) {
+    return d.length % 2 == 0 && d.mass % 2 == 0 && d.time % 2 == 0 && d.angle % 2 == 0;
+  }
+
   static Quantity raised(const Quantity& a, const Quantity& b, const Node& node) {
     if (b.dimension != dimension::ratio)
       throw FormulaError("an exponent is a plain number, got " + dimension_in_words(b.dimension),
+                         node.column);
+    if (b.si == 0.5 && !has_square_root(a.dimension))
+      throw FormulaError("takes the square root of " + dimension_in_words(a.dimension),
                          node.column);
     const Dimension d{scaled(a.dimension.length, b.si, node), scaled(a.dimension.mass, b.si, node),
                       scaled(a.dimension.time, b.si, node), scaled(a.dimension.angle, b.si, node)};
@@ -451,12 +557,16 @@ class Evaluation {
                                dimension_in_words(a.dimension),
                            node.column);
     };
-    if (node.operands.size() == 2) {
-      const Quantity b = quantity(node.operands[1]);
-      require_alike(a, b, ("'" + f + "' combines").c_str(), node);
-      return {a.dimension, f == "hypot" ? std::hypot(a.si, b.si)
-                           : f == "min" ? std::min(a.si, b.si)
-                                        : std::max(a.si, b.si)};
+    if (node.operands.size() > 1) {
+      Quantity all = a;
+      for (std::size_t i = 1; i < node.operands.size(); ++i) {
+        const Quantity b = quantity(node.operands[i]);
+        require_alike(a, ("'" + f + "' combines").c_str(), b, "with", node);
+        all.si = f == "hypot" ? std::hypot(all.si, b.si)
+                 : f == "min" ? std::min(all.si, b.si)
+                              : std::max(all.si, b.si);
+      }
+      return all;
     }
     if (f == "sqrt") return raised(a, {dimension::ratio, 0.5}, node);
     if (f == "abs") return {a.dimension, std::abs(a.si)};
@@ -474,16 +584,12 @@ class Evaluation {
     if (f == "log") return {dimension::ratio, std::log(a.si)};
     if (f == "floor") return {dimension::ratio, std::floor(a.si)};
     if (f == "ceil") return {dimension::ratio, std::ceil(a.si)};
-    return {dimension::ratio, std::floor(a.si + 0.5)};  // round: halves go up
+    return {dimension::ratio, std::round(a.si)};  // halves go away from zero
   }
 
   Quantity number_of(const Node& node) const {
     const Quantity a = quantity(node.operands[0]);
-    if (node.operands[1].kind != Kind::word)
-      throw FormulaError("'number-of' takes a unit in quotes", node.column);
     const Unit* unit = find_unit(node.operands[1].text);
-    if (!unit)
-      throw FormulaError("unknown unit '" + node.operands[1].text + "'", node.operands[1].column);
     if (unit->dimension != a.dimension)
       throw FormulaError("'number-of' asks for " + dimension_in_words(unit->dimension) + " of " +
                              dimension_in_words(a.dimension),
@@ -492,6 +598,7 @@ class Evaluation {
   }
 
   const Lookup& lookup_;
+  const std::vector<std::string>& known_;
 };
 
 void collect_names(const Node& node, std::vector<std::string>& names) {
@@ -513,14 +620,14 @@ Formula Formula::parse(std::string_view text) {
   return formula;
 }
 
-Result Formula::evaluate(const Lookup& lookup) const {
-  return Evaluation(lookup).value(root_);
+Result Formula::evaluate(const Lookup& lookup, const std::vector<std::string>& known) const {
+  return Evaluation(lookup, known).value(root_);
 }
-Quantity Formula::quantity(const Lookup& lookup) const {
-  return Evaluation(lookup).quantity(root_);
+Quantity Formula::quantity(const Lookup& lookup, const std::vector<std::string>& known) const {
+  return Evaluation(lookup, known).quantity(root_);
 }
-bool Formula::truth(const Lookup& lookup) const {
-  return Evaluation(lookup).truth(root_);
+bool Formula::truth(const Lookup& lookup, const std::vector<std::string>& known) const {
+  return Evaluation(lookup, known).truth(root_);
 }
 
 std::vector<std::string> Formula::names() const {

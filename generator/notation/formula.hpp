@@ -2,13 +2,21 @@
 // Formulas of the catalogue's steps and of bank items: read once, evaluated with dimensions,
 // typeset with symbols or with numbers put in.
 //
-//   names         slope-length, fall.free-fall, limit.free-fall: lower case, hyphens inside
-//   numbers       12, 0.5, 2 ft, 900 lbf, 26.57 deg, 6 pitch   (a unit of notation/unit.hpp, after
-//   a space) operators     ^   -x   * /   + -   < <= > >= == !=   not   and   or words         end
-//   == "below-edge" functions     sqrt hypot abs min max floor ceil round sin cos tan asin acos
-//   atan exp log
-//                 if(condition, a, b)   number-of(quantity, "ft")
-//   constants     g (standard gravity), pi, true, false
+//   names       slope-length, fall.free-fall, limit.free-fall: lower case, hyphens inside
+//   numbers     12, 0.5, 2 ft, 900 lbf, 26.57 deg, 6 pitch (a unit's name behind the number)
+//   words       end == "below-edge"
+//   operators   by how tightly they bind, the tightest first:
+//               ^ (from the right), -x, * and /, + and -, < <= > >= == !=, not, and, or;
+//               -x^2 is -(x^2), and comparisons do not chain
+//   functions   sqrt hypot abs min max floor ceil round sin cos tan asin acos atan exp log
+//               if(condition, a, b), number-of(quantity, "ft")
+//   constants   g (standard gravity), pi, true, false
+//
+// sqrt and ^ must leave whole exponents of every dimension; sin, cos and tan take an angle, and
+// their inverses give one; floor, ceil, round, exp and log (natural) take plain numbers; round
+// takes halves away from zero. A branch of `if`, `and` and `or` that does not count is checked for
+// its names and dimensions too, but may have no value there (a division by zero).
+//
 // A minus between two names is written with spaces, since names contain hyphens.
 
 #include <functional>
@@ -71,15 +79,16 @@ using Lookup = std::function<std::optional<Result>(std::string_view name)>;
 
 class Formula {
  public:
-  /// Throws FormulaError. Refuses more than 2,000 characters or 64 levels of nesting.
+  /// Throws FormulaError. Refuses more than 2,000 characters, 64 levels of nesting, or 64
+  /// operators in a row.
   static Formula parse(std::string_view text);
 
   /// Throws FormulaError for an unknown name, unlike dimensions, a division by zero, or a result
-  /// that is not finite.
-  Result evaluate(const Lookup& lookup) const;
-  /// As evaluate, where the formula must give a quantity of this kind, or a truth.
-  engine::Quantity quantity(const Lookup& lookup) const;
-  bool truth(const Lookup& lookup) const;
+  /// that is not finite. `known` are the names to suggest for an unknown one.
+  Result evaluate(const Lookup& lookup, const std::vector<std::string>& known = {}) const;
+  /// As evaluate, where the formula must give a quantity, or a truth.
+  engine::Quantity quantity(const Lookup& lookup, const std::vector<std::string>& known = {}) const;
+  bool truth(const Lookup& lookup, const std::vector<std::string>& known = {}) const;
 
   /// Every name it mentions, each once, in order of first mention (without constants).
   std::vector<std::string> names() const;

@@ -4,7 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdlib>
+#include <stdexcept>
 
 namespace footroom::notation {
 namespace {
@@ -43,23 +46,30 @@ std::string with_unit(std::string number, const Unit& unit, Style style) {
   return number.append(printed);
 }
 
+void refuse_not_finite(double number) {
+  if (!std::isfinite(number))
+    throw std::domain_error("a number that is not finite cannot be written");
+}
+
 constexpr int inches_per_foot = 12;
+constexpr int finest_parts_per_inch = 16;  // the finest marks of a tape measure
 int parts_per_inch(int places) {
   return places == 0 ? 1 : 8;
 }
 
-std::string feet_and_inches(double feet, int places) {
-  const int per_inch = parts_per_inch(places);
-  long long parts = std::llround(std::abs(feet) * inches_per_foot * per_inch);
-  std::string out(feet < 0 && parts > 0 ? minus_sign : std::string_view());
+/// "4 ft 6-1/2 in", to the nearest part of an inch; "6 in" below a foot, "4 ft" without inches.
+std::string feet_and_inches(double feet, int per_inch, Style style) {
+  const long long parts = std::llround(std::abs(feet) * inches_per_foot * per_inch);
   const long long whole_feet = parts / (inches_per_foot * per_inch);
-  parts %= inches_per_foot * per_inch;
+  const long long inches = parts / per_inch % inches_per_foot;
   long long numerator = parts % per_inch;
-  const long long inches = parts / per_inch;
-  out += fmt::format("{}{}ft", whole_feet, no_break_space);
-  if (inches == 0 && numerator == 0) return out;
-  out += no_break_space;
-  if (inches > 0 || numerator == 0) out += fmt::format("{}", inches);
+  std::string out(feet < 0 && parts > 0 ? minus_sign : std::string_view());
+  const bool any_inches = inches > 0 || numerator > 0;
+  if (whole_feet > 0 || !any_inches)
+    out += write_number(static_cast<double>(whole_feet), 0, style).append(no_break_space) + "ft";
+  if (!any_inches) return out;
+  if (whole_feet > 0) out += no_break_space;
+  if (inches > 0) out += fmt::format("{}", inches);
   if (numerator > 0) {
     int denominator = per_inch;
     while (numerator % 2 == 0) {
@@ -71,10 +81,63 @@ std::string feet_and_inches(double feet, int places) {
   return out.append(no_break_space).append("in");
 }
 
+/// Where the tape has no mark for it: "4 ft 6.3 in".
+std::string feet_and_decimal_inches(double feet, Style style) {
+  const double all_inches = std::abs(feet) * inches_per_foot;
+  const double whole_feet = std::floor(all_inches / inches_per_foot);
+  std::string out(feet < 0 ? minus_sign : std::string_view());
+  if (whole_feet > 0)
+    out.append(write_number(whole_feet, 0, style))
+        .append(no_break_space)
+        .append("ft")
+        .append(no_break_space);
+  return out.append(write_shortest(all_inches - whole_feet * inches_per_foot, style))
+      .append(no_break_space)
+      .append("in");
+}
+
+double times_power_of_ten(double number, int places) {
+  for (; places > 0; --places) number *= 10;
+  return number;
+}
+
 // ---- Reading -----------------------------------------------------------------------------------
+
+constexpr std::size_t longest_text = 200;
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/// Spaces of any width become plain ones, the minus sign a hyphen, and the fractions that ///
+/// letter of their own are written out.
+std::string plain_characters(std::string_view text) {
+  struct Exchange {
+    std::string_view from;
+    std::string_view to;
+  };
+  constexpr std::array exchanges = {
+      Exchange{"\u00a0", " "},    Exchange{"\u202f", " "},    Exchange{"\u2009", " "},
+      Exchange{"\t", " "},        Exchange{"\u2212", "-"},    Exchange{"\u00bd", " 1/2"},
+      Exchange{"\u00bc", " 1/4"}, Exchange{"\u00be", " 3/4"}, Exchange{"\u215b", " 1/8"},
+      Exchange{"\u215c", " 3/8"}, Exchange{"\u215d", " 5/8"}, Exchange{"\u215e", " 7/8"},
+  };
+  std::string plain;
+  while (!text.empty()) {
+    const auto found = std::find_if(exchanges.begin(), exchanges.end(),
+                                    [&](const Exchange& e) { return text.starts_with(e.from); });
+    if (found != exchanges.end()) {
+      plain += found->to;
+      text.remove_prefix(found->from.size());
+    } else {
+      plain += text.front();
+      text.remove_prefix(1);
+    }
+  }
+  return plain;
 }
 
 /// Walks over the text of a quantity.
@@ -82,117 +145,103 @@ class Cursor {
  public:
   explicit Cursor(std::string_view text) : rest_(text) {}
 
+  void skip_space() { drop(std::min(rest_.find_first_not_of(' '), rest_.size())); }
   bool at_end() {
     skip_space();
     return rest_.empty();
   }
-  void skip_space() {
-    for (;;) {
-      if (!rest_.empty() && (rest_.front() == ' ' || rest_.front() == '\t'))
-        rest_.remove_prefix(1);
-      else if (rest_.starts_with(no_break_space))
-        rest_.remove_prefix(no_break_space.size());
-      else
-        return;
-    }
-  }
   bool take(std::string_view token) {
-    skip_space();
     if (!rest_.starts_with(token)) return false;
-    rest_.remove_prefix(token.size());
+    drop(token.size());
     return true;
   }
-  bool at_digit() {
-    skip_space();
-    return !rest_.empty() &&
-           (is_digit(rest_.front()) || ((rest_.front() == '.' || rest_.front() == ',') &&
-                                        rest_.size() > 1 && is_digit(rest_[1])));
-  }
   std::string_view rest() const { return rest_; }
+  char at(std::size_t i) const { return i < rest_.size() ? rest_[i] : '\0'; }
+  std::size_t digits_from(std::size_t start) const {
+    std::size_t end = start;
+    while (is_digit(at(end))) ++end;
+    return end - start;
+  }
   void drop(std::size_t count) { rest_.remove_prefix(count); }
 
  private:
   std::string_view rest_;
 };
 
-/// A comma groups thousands where exactly three digits follow and one to three precede, and is a
-/// decimal mark elsewhere: "1,800" and "12,5".
+/// How many characters the groups of thousands take that stand here, "1,800" or "1 800"; 0 for
+/// none. One to three digits lead, not all of them zero, and every group has three.
+std::size_t grouped_thousands(const Cursor& cursor, char separator) {
+  const std::size_t leading = cursor.digits_from(0);
+  if (leading == 0 || leading > 3) return 0;
+  if (cursor.rest().substr(0, leading).find_first_not_of('0') == std::string_view::npos) return 0;
+  std::size_t end = leading;
+  while (cursor.at(end) == separator && cursor.digits_from(end + 1) == 3) end += 4;
+  const bool fraction_follows = cursor.at(end) == '/';  // "1 800/1000" has no groups
+  return end == leading || fraction_follows ? 0 : end;
+}
+
+/// Digits with a decimal mark and grouped thousands. A comma with exactly three digits behind it
+/// groups thousands, and is a decimal mark elsewhere: "1,800" and "12,5" and "0,125".
 std::optional<double> read_decimal(Cursor& cursor) {
-  cursor.skip_space();
-  const std::string_view rest = cursor.rest();
   std::string plain;
-  std::size_t i = 0;
-  bool point = false;
-  while (i < rest.size()) {
-    const char c = rest[i];
-    if (is_digit(c)) {
-      plain += c;
-    } else if (c == ',' && !point) {
-      std::size_t after = i + 1;
-      while (after < rest.size() && is_digit(rest[after])) ++after;
-      const std::size_t digits = after - i - 1;
-      if (digits == 0) break;
-      const bool groups = digits == 3 && !plain.empty() && plain != "0";
-      if (!groups) {
-        plain += '.';
-        point = true;
-      }
-    } else if (c == '.' && !point && i + 1 < rest.size() && is_digit(rest[i + 1])) {
-      plain += '.';
-      point = true;
-    } else if (c == '.' && !point && !plain.empty()) {
-      point = true;  // "12." is 12
-    } else {
-      break;
-    }
-    ++i;
+  std::size_t end = 0;
+  char decimal_mark = '\0';
+  if (const std::size_t commas = grouped_thousands(cursor, ','); commas > 0) {
+    end = commas;
+    decimal_mark = '.';
+  } else if (const std::size_t spaces = grouped_thousands(cursor, ' '); spaces > 0) {
+    end = spaces;
+  } else {
+    end = cursor.digits_from(0);
+  }
+  for (const char c : cursor.rest().substr(0, end))
+    if (is_digit(c)) plain += c;
+  const char mark = cursor.at(end);
+  const std::size_t decimals = cursor.digits_from(end + 1);
+  if ((mark == '.' || (mark == ',' && decimal_mark != '.')) && decimals > 0) {
+    plain += '.';
+    plain += cursor.rest().substr(end + 1, decimals);
+    end += 1 + decimals;
   }
   if (plain.empty()) return std::nullopt;
-  if ((i < rest.size()) && (rest[i] == 'e' || rest[i] == 'E')) {
-    std::size_t after = i + 1;
-    if (after < rest.size() && (rest[after] == '-' || rest[after] == '+')) ++after;
-    const std::size_t first = after;
-    while (after < rest.size() && is_digit(rest[after])) ++after;
-    if (after > first) {
-      std::string exponent(rest.substr(i, after - i));
-      exponent.erase(std::remove(exponent.begin(), exponent.end(), '+'), exponent.end());
-      plain += exponent;
-      i = after;
-    }
-  }
   double number = 0;
-  const auto read = fast_float::from_chars(plain.data(), plain.data() + plain.size(), number);
+  const auto read = fast_float::from_chars(plain.data(), plain.data() + plain.size(), number,
+                                           fast_float::chars_format::fixed);
   if (read.ec != std::errc() || !std::isfinite(number)) return std::nullopt;
-  cursor.drop(i);
+  cursor.drop(end);
   return number;
 }
 
+struct Number {
+  double value;
+  bool over_twelve = false;  ///< written n/12, as a pitch may be
+  double numerator = 0;
+};
+
 /// A number as people write it: "12", "12.5", "1/2", "12 1/2", "6-1/2".
-std::optional<double> read_number(Cursor& cursor) {
-  const auto first = read_decimal(cursor);
-  if (!first) return std::nullopt;
-  if (cursor.rest().starts_with("/")) {
-    Cursor after = cursor;
-    after.take("/");
-    const auto denominator = read_decimal(after);
+std::optional<Number> read_number(Cursor& cursor) {
+  cursor.skip_space();
+  const auto fraction = [](Cursor& at) -> std::optional<Number> {
+    const auto numerator = read_decimal(at);
+    if (!numerator || !at.take("/")) return std::nullopt;
+    const auto denominator = read_decimal(at);
     if (!denominator || !(*denominator > 0)) return std::nullopt;
-    cursor = after;
-    return *first / *denominator;
-  }
+    return Number{*numerator / *denominator, *denominator == 12, *numerator};
+  };
   Cursor after = cursor;
-  after.take("-");
-  if (after.at_digit()) {
-    const auto numerator = read_decimal(after);
-    if (numerator && after.rest().starts_with("/")) {
-      after.take("/");
-      const auto denominator = read_decimal(after);
-      if (denominator && *denominator > *numerator) {
-        cursor = after;
-        return *first + *numerator / *denominator;
-      }
-    }
+  if (const auto alone = fraction(after)) {
+    cursor = after;
+    return alone;
   }
-  return first;
+  const auto whole = read_decimal(cursor);
+  if (!whole || cursor.at(0) == '/') return std::nullopt;
+  after = cursor;
+  if (!after.take("-")) after.skip_space();
+  if (const auto part = fraction(after); part && part->value < 1) {
+    cursor = after;
+    return Number{*whole + part->value};
+  }
+  return Number{*whole};
 }
 
 /// Takes the longest spelling of a unit that stands here.
@@ -201,29 +250,20 @@ const Unit* read_unit(Cursor& cursor) {
   const Unit* best = nullptr;
   std::size_t length = 0;
   const auto consider = [&](const Unit& unit, std::string_view spelling) {
-    if (spelling.size() > length && cursor.rest().starts_with(spelling)) {
-      // "in" must not be cut out of "inx": a word has to end where the spelling ends.
-      const std::string_view after = cursor.rest().substr(spelling.size());
-      const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
-      if (letter(spelling.back()) && !after.empty() && letter(after.front())) return;
-      best = &unit;
-      length = spelling.size();
-    }
+    if (spelling.size() <= length ||
+        !same_spelling(cursor.rest().substr(0, spelling.size()), spelling))
+      return;
+    // "in" must not be cut out of "inx": a word has to end where the spelling ends.
+    if (is_letter(spelling.back()) && is_letter(cursor.at(spelling.size()))) return;
+    best = &unit;
+    length = spelling.size();
   };
   for (const Unit& unit : all_units()) {
     if (unit.name != "ft-in") consider(unit, unit.name);
     for (const std::string_view spelling : unit.also) consider(unit, spelling);
   }
-  if (best) cursor.drop(length);
+  cursor.drop(length);
   return best;
-}
-
-ReadError unknown_unit(std::string_view rest) {
-  const std::string name(rest.substr(0, rest.find(' ')));
-  std::string message = "unknown unit '" + name + "'";
-  if (const auto near = suggest_unit(name))
-    message += ", did you mean '" + std::string(*near) + "'?";
-  return {message};
 }
 
 std::string unit_names(engine::Dimension dimension) {
@@ -236,33 +276,70 @@ std::string unit_names(engine::Dimension dimension) {
   return all;
 }
 
+std::string expected_in_words(engine::Dimension dimension) {
+  const std::string units = unit_names(dimension);
+  return "expected " + dimension_in_words(dimension) + (units.empty() ? "" : " (" + units + ")");
+}
+
+/// A quantity in `unit` as one of the expected dimension.
+std::variant<ReadQuantity, ReadError> made(double number, const Unit& unit,
+                                           engine::Dimension expected, const std::string& shown) {
+  double si = unit.to_si(number);
+  if (unit.dimension == engine::dimension::mass && expected == engine::dimension::force)
+    si *= engine::standard_gravity.value();  // the weight of that mass
+  else if (unit.dimension != expected)
+    return ReadError{shown + " is " + dimension_in_words(unit.dimension) + ", " +
+                     expected_in_words(expected)};
+  if (!std::isfinite(si)) return ReadError{shown + " is too large a number"};
+  return ReadQuantity{{expected, si}, &unit, number};
+}
+
 }  // namespace
 
 std::string write_number(double number, int places, Style style) {
+  refuse_not_finite(number);
   return styled(fmt::format("{:.{}f}", number, places), style);
 }
 
 std::string write_shortest(double number, Style style) {
-  std::string digits = fmt::format("{:.12g}", number);
-  if (digits.find('e') == std::string::npos) return styled(digits, style);
-  digits = fmt::format("{:.12f}", number);  // small or large: no exponent on a sheet
-  while (digits.back() == '0') digits.pop_back();
-  if (digits.back() == '.') digits.pop_back();
-  return styled(digits, style);
+  refuse_not_finite(number);
+  // Mantissa and exponent of 12 significant digits, then the point put where it belongs, since a
+  // sheet shows no exponents.
+  const std::string scientific = fmt::format("{:.11e}", std::abs(number));
+  const std::size_t e = scientific.find('e');
+  std::string digits = scientific.substr(0, 1) + scientific.substr(2, e - 2);
+  digits.erase(digits.find_last_not_of('0') + 1);
+  if (digits.empty()) return "0";
+  const int point = std::atoi(scientific.c_str() + e + 1) + 1;  // digits before the point
+  const int count = static_cast<int>(digits.size());
+  if (point <= 0)
+    digits = "0." + std::string(static_cast<std::size_t>(-point), '0') + digits;
+  else if (point >= count)
+    digits.append(static_cast<std::size_t>(point - count), '0');
+  else
+    digits.insert(static_cast<std::size_t>(point), ".");
+  return styled(number < 0 ? "-" + digits : digits, style);
 }
 
 std::string write_quantity(double number, const Unit& unit, int places, Style style) {
-  if (unit.name == "ft-in") return feet_and_inches(number, places);
+  refuse_not_finite(number);
+  if (unit.name == "ft-in") return feet_and_inches(number, parts_per_inch(places), style);
   return with_unit(write_number(number, places, style), unit, style);
 }
 
 std::string write_quantity_shortest(double number, const Unit& unit, Style style) {
-  if (unit.name == "ft-in") return feet_and_inches(number, 1);
-  return with_unit(write_shortest(number, style), unit, style);
+  refuse_not_finite(number);
+  if (unit.name != "ft-in") return with_unit(write_shortest(number, style), unit, style);
+  const double parts = number * inches_per_foot * finest_parts_per_inch;
+  const bool on_the_tape =
+      std::abs(parts - std::round(parts)) <= 1e-9 * std::max(1.0, std::abs(parts));
+  return on_the_tape ? feet_and_inches(number, finest_parts_per_inch, style)
+                     : feet_and_decimal_inches(number, style);
 }
 
 bool near_rounding_boundary(double number, int places) {
-  const double scaled = std::abs(number) * std::pow(10.0, places);
+  const double scaled = times_power_of_ten(std::abs(number), places);
+  if (scaled == std::floor(scaled)) return false;  // on the printed grid
   const double from_half = std::abs(scaled - std::floor(scaled) - 0.5);
   return !(from_half > 1e-9 * std::max(1.0, scaled));
 }
@@ -304,65 +381,61 @@ std::string dimension_in_words(engine::Dimension d) {
 
 std::variant<ReadQuantity, ReadError> read_quantity(std::string_view text,
                                                     engine::Dimension expected) {
-  Cursor cursor(text);
+  if (text.size() > longest_text)
+    return ReadError{"longer than 200 characters, " + expected_in_words(expected)};
+  const std::string plain = plain_characters(text);
   const std::string shown = "'" + std::string(text) + "'";
-  bool negative = false;
-  if (cursor.take("-") || cursor.take(minus_sign))
-    negative = true;
-  else
-    cursor.take("+");
+  Cursor cursor(plain);
+  cursor.skip_space();
+  const bool negative = cursor.take("-");
+  if (!negative) cursor.take("+");
+  const auto signed_number = [negative](double number) { return negative ? -number : number; };
   const auto first = read_number(cursor);
-  if (!first)
-    return ReadError{shown + " is not a quantity, expected a number with a unit (" +
-                     unit_names(expected) + ")"};
+  if (!first) return ReadError{shown + " is not a quantity, " + expected_in_words(expected)};
 
+  const Unit& pitch = *find_unit("pitch");
+  const bool wants_angle = expected == engine::dimension::angle;
   if (cursor.at_end()) {
+    if (wants_angle && first->over_twelve)
+      return made(signed_number(first->numerator), pitch, expected, shown);
     if (expected != engine::dimension::ratio)
-      return ReadError{shown + " has no unit, expected " + dimension_in_words(expected) + " (" +
-                       unit_names(expected) + ")"};
-    const double number = negative ? -*first : *first;
-    return ReadQuantity{{expected, number}, find_unit(""), number};
+      return ReadError{shown + " has no unit, " + expected_in_words(expected)};
+    return made(signed_number(first->value), *find_unit(""), expected, shown);
   }
 
+  double number = first->value;
   const Unit* unit = nullptr;
   if (cursor.take(":")) {  // a pitch, rise to run
     const auto run = read_number(cursor);
-    if (!run || !(*run > 0))
+    unit = &pitch;
+    if (!run || !(run->value > 0) || (!cursor.at_end() && read_unit(cursor) != unit))
       return ReadError{shown + " is no pitch, expected rise and run, as 6:12"};
-    unit = find_unit("pitch");
-    const double rise = *first * 12 / *run;
-    if (!cursor.at_end()) return unknown_unit(cursor.rest());
-    if (expected != engine::dimension::angle)
-      return ReadError{shown + " is an angle, expected " + dimension_in_words(expected)};
-    const double number = negative ? -rise : rise;
-    return ReadQuantity{{expected, unit->to_si(number)}, unit, number};
+    number *= 12 / run->value;
+  } else {
+    unit = read_unit(cursor);
+    if (unit == &pitch && first->over_twelve) number = first->numerator;  // "6/12 pitch"
   }
-
-  unit = read_unit(cursor);
-  if (!unit) return unknown_unit(cursor.rest());
-  double number = *first;
-  // Feet and inches: "4' 6\"", "4 ft 6 in", "4 ft 6-1/2 in".
+  if (!unit) {
+    const std::string name(cursor.rest().substr(0, cursor.rest().find(' ')));
+    const auto near = suggest_unit(name);
+    return ReadError{"unknown unit '" + name + "'" +
+                     (near ? ", did you mean '" + std::string(*near) + "'?"
+                           : ", " + expected_in_words(expected))};
+  }
+  // Feet and inches: "4' 6\"", "4 ft 6 in", "4 ft 6-1/2 in", "4'-6\"".
+  if (unit->name == "ft" && cursor.at(0) == '-' && is_digit(cursor.at(1))) cursor.drop(1);
   if (unit->name == "ft" && !cursor.at_end()) {
-    cursor.take("-");
     const auto inches = read_number(cursor);
     const Unit* second = inches ? read_unit(cursor) : nullptr;
-    if (!second || second->name != "in" || !(*inches < inches_per_foot))
+    if (!second || second->name != "in" || !(inches->value < inches_per_foot) ||
+        number != std::floor(number))
       return ReadError{shown + " cannot be read, expected feet and inches, as 4 ft 6 in"};
-    number += *inches / inches_per_foot;
+    number += inches->value / inches_per_foot;
   }
   if (!cursor.at_end())
     return ReadError{shown + " goes on with '" + std::string(cursor.rest()) +
                      "' after the quantity, expected its end"};
-  if (negative) number = -number;
-
-  double si = unit->to_si(number);
-  if (unit->dimension == engine::dimension::mass && expected == engine::dimension::force)
-    si *= engine::standard_gravity.value();  // the weight of that mass
-  else if (unit->dimension != expected)
-    return ReadError{shown + " is " + dimension_in_words(unit->dimension) + ", expected " +
-                     dimension_in_words(expected) + " (" + unit_names(expected) + ")"};
-  if (!std::isfinite(si)) return ReadError{shown + " is too large a number"};
-  return ReadQuantity{{expected, si}, unit, number};
+  return made(signed_number(number), *unit, expected, shown);
 }
 
 }  // namespace footroom::notation

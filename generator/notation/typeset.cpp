@@ -1,5 +1,7 @@
 #include "notation/typeset.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -15,23 +17,14 @@ constexpr std::string_view dot_operator = "\u00b7";
 constexpr std::string_view function_application = "\u2061";  // invisible; a line of text drops it
 constexpr std::string_view invisible_times = "\u2062";
 
-constexpr std::array<std::pair<std::string_view, std::string_view>, 16> greek = {{
-    {"alpha", "α"},
-    {"beta", "β"},
-    {"gamma", "γ"},
-    {"delta", "δ"},
-    {"Delta", "Δ"},
-    {"epsilon", "ε"},
-    {"eta", "η"},
-    {"theta", "θ"},
-    {"kappa", "κ"},
-    {"lambda", "λ"},
-    {"mu", "μ"},
-    {"pi", "π"},
-    {"rho", "ρ"},
-    {"sigma", "σ"},
-    {"phi", "φ"},
-    {"omega", "ω"},
+constexpr std::array<std::pair<std::string_view, std::string_view>, 33> greek = {{
+    {"alpha", "α"},  {"beta", "β"},   {"gamma", "γ"}, {"delta", "δ"},   {"epsilon", "ε"},
+    {"zeta", "ζ"},   {"eta", "η"},    {"theta", "θ"}, {"iota", "ι"},    {"kappa", "κ"},
+    {"lambda", "λ"}, {"mu", "μ"},     {"nu", "ν"},    {"xi", "ξ"},      {"pi", "π"},
+    {"rho", "ρ"},    {"sigma", "σ"},  {"tau", "τ"},   {"upsilon", "υ"}, {"phi", "φ"},
+    {"chi", "χ"},    {"psi", "ψ"},    {"omega", "ω"}, {"Gamma", "Γ"},   {"Delta", "Δ"},
+    {"Theta", "Θ"},  {"Lambda", "Λ"}, {"Xi", "Ξ"},    {"Pi", "Π"},      {"Sigma", "Σ"},
+    {"Phi", "Φ"},    {"Psi", "Ψ"},    {"Omega", "Ω"},
 }};
 
 Math box(Box kind, std::string text) {
@@ -70,15 +63,14 @@ Binding binding(const Node& node) {
       return negative;
     case Kind::power:
       return raised;
+    case Kind::call:
+      return node.text == "if" ? loosest : atom;
     default:
       return atom;  // a fraction sets its own bounds
   }
 }
 
-/// What stands at the left or right end of set mathematics, for the sign between two factors.
-const Math& last_box(const Math& math) {
-  return math.kind == Box::row && !math.parts.empty() ? last_box(math.parts.back()) : math;
-}
+/// What stands first in set mathematics.
 const Math& first_box(const Math& math) {
   return math.kind == Box::row && !math.parts.empty() ? first_box(math.parts.front()) : math;
 }
@@ -90,14 +82,48 @@ bool is_symbol(const Math& math) {
   return false;
 }
 
+/// A symbol of one letter, which may stand close to another: "g H", but "W · FF".
+bool is_letter_symbol(const Math& math) {
+  if (!is_symbol(math)) return false;
+  if (math.kind != Box::identifier) return is_letter_symbol(math.parts.front());
+  const auto begins_character = [](char c) {
+    return (static_cast<unsigned char>(c) & 0xc0) != 0x80;
+  };
+  return std::count_if(math.text.begin(), math.text.end(), begins_character) == 1;
+}
+
 bool is_plain_number(const Math& math) {
   return math.kind == Box::number &&
          math.text.find_first_not_of("0123456789.,") == std::string::npos;
 }
 
-bool is_function_word(const Math& math) {
-  return math.kind == Box::sign && !math.text.empty() && math.text[0] >= 'a' && math.text[0] <= 'z';
+/// "cos θ", "min(a, b)"
+bool is_application(const Math& math) {
+  return math.kind == Box::row && math.parts.size() == 3 && math.parts[1].kind == Box::sign &&
+         math.parts[1].text == function_application;
 }
+
+bool starts_with_minus(const Math& math) {
+  const Math& first = first_box(math);
+  return (first.kind == Box::number || first.kind == Box::sign) &&
+         first.text.starts_with(minus_sign);
+}
+
+struct Words {
+  std::string_view if_, otherwise, and_, or_, not_, true_, false_, round, round_down, round_up;
+};
+constexpr Words english = {"if",   ", otherwise", "and",   "or",         "not",
+                           "true", "false",       "round", "round down", "round up"};
+constexpr Words spanish = {"si",
+                           ", si no",
+                           "y",
+                           "o",
+                           "no",
+                           "verdadero",
+                           "falso",
+                           "redondear",
+                           "redondear hacia abajo",
+                           "redondear hacia arriba"};
 
 std::string_view sign_of(Kind kind) {
   switch (kind) {
@@ -117,10 +143,6 @@ std::string_view sign_of(Kind kind) {
       return "+";
     case Kind::subtract:
       return minus_sign;
-    case Kind::logical_and:
-      return "and";
-    case Kind::logical_or:
-      return "or";
     default:
       return "";
   }
@@ -128,7 +150,10 @@ std::string_view sign_of(Kind kind) {
 
 class Setter {
  public:
-  Setter(const SetName& set_name, Style style) : set_name_(set_name), style_(style) {}
+  Setter(const SetName& set_name, Style style)
+      : set_name_(set_name),
+        style_(style),
+        words_(style.language == engine::Language::english ? english : spanish) {}
 
   Math set(const Node& node) const {
     switch (node.kind) {
@@ -141,13 +166,13 @@ class Setter {
       case Kind::word:
         return box(Box::number, node.text);
       case Kind::truth:
-        return sign(node.truth ? "true" : "false");
+        return sign(node.truth ? words_.true_ : words_.false_);
       case Kind::negate:
         return box(Box::row, {sign(minus_sign), placed(node.operands[0], product)});
       case Kind::logical_not:
-        return box(Box::row, {sign("not"), placed(node.operands[0], comparing)});
+        return box(Box::row, {sign(words_.not_), placed(node.operands[0], atom)});
       case Kind::multiply:
-        return times(placed(node.operands[0], product), placed(node.operands[1], product));
+        return times(first_of_product(node.operands[0]), placed(node.operands[1], product));
       case Kind::divide:
         return box(Box::fraction, {set(node.operands[0]), set(node.operands[1])});
       case Kind::power:
@@ -155,60 +180,79 @@ class Setter {
       case Kind::call:
         return call(node);
       case Kind::subtract:
-        return infix(node, sum, product);  // a − (b + c)
+        return infix(node, sum, sign(minus_sign), product);  // a − (b + c)
+      case Kind::logical_and:
+        return infix(node, conjunction, sign(words_.and_), conjunction);
+      case Kind::logical_or:
+        return infix(node, disjunction, sign(words_.or_), disjunction);
       case Kind::add:
-        return infix(node, sum, sum);
-      default: {
-        const auto own = binding(node);
-        return infix(node, own, own);
-      }
+        return infix(node, sum, sign("+"), sum);
+      default:
+        return infix(node, sum, sign(sign_of(node.kind)), sum);
     }
   }
 
  private:
   static Math fenced(Math inside) { return box(Box::fence, {std::move(inside)}); }
 
+  /// An operand, fenced where it binds less than its place asks for. A negative number put in gets
+  /// a fence too, except where the place takes a sum.
   Math placed(const Node& node, Binding weakest) const {
     Math math = set(node);
-    if (binding(node) < weakest) return fenced(std::move(math));
-    const Math& first = first_box(math);
-    // A negative number put in is set in parentheses, except where the place takes a sum.
-    if (weakest > sum && first.kind == Box::number && first.text.starts_with(minus_sign))
-      return fenced(std::move(math));
-    return math;
+    const bool fence = binding(node) < weakest || (weakest > sum && starts_with_minus(math));
+    return fence ? fenced(std::move(math)) : math;
   }
 
-  Math infix(const Node& node, Binding left, Binding right) const {
+  /// "−a b" needs no fence, "(−2 ft) · 3" is easier to read with one.
+  Math first_of_product(const Node& node) const {
+    return node.kind == Kind::negate ? set(node) : placed(node, product);
+  }
+
+  Math infix(const Node& node, Binding left, Math between, Binding right) const {
     Math second = placed(node.operands[1], right);
-    const Math& first = first_box(second);
-    const bool negative_first = (first.kind == Box::number && first.text.starts_with(minus_sign)) ||
-                                (first.kind == Box::sign && first.text == minus_sign);
-    if (negative_first && (node.kind == Kind::add || node.kind == Kind::subtract))
+    if (left == sum && binding(node) == sum && starts_with_minus(second))
       second = fenced(std::move(second));
-    return box(Box::row,
-               {placed(node.operands[0], left), sign(sign_of(node.kind)), std::move(second)});
+    return row(placed(node.operands[0], left), std::move(between), std::move(second));
+  }
+
+  /// A row in a row is one row: "a + b − c". An application and what begins with a minus stay
+  /// whole.
+  static Math row(Math a, Math between, Math b) {
+    std::vector<Math> parts;
+    const auto add = [&parts](Math part) {
+      const bool whole = part.kind != Box::row || is_application(part) ||
+                         (!parts.empty() && starts_with_minus(part));
+      if (whole)
+        parts.push_back(std::move(part));
+      else
+        for (Math& p : part.parts) parts.push_back(std::move(p));
+    };
+    add(std::move(a));
+    parts.push_back(std::move(between));
+    add(std::move(b));
+    return box(Box::row, std::move(parts));
+  }
+
+  /// The last or first factor of a product that is set already.
+  static const Math& last_factor(const Math& math) {
+    return math.kind == Box::row && !is_application(math) && !math.parts.empty() ? math.parts.back()
+                                                                                 : math;
+  }
+  static const Math& first_factor(const Math& math) {
+    return math.kind == Box::row && !is_application(math) && !math.parts.empty()
+               ? math.parts.front()
+               : math;
   }
 
   /// "2 g H", "L cos θ", "16 ft · cos 26.57°", "3 · 4".
   static Math times(Math a, Math b) {
-    const Math& left = last_box(a);
-    const Math& right = first_box(b);
-    const bool after_function =
-        a.kind == Box::row && a.parts.size() == 3 && is_function_word(a.parts[0]);
-    const bool close = (is_symbol(left) || is_plain_number(left)) && !after_function &&
-                       (is_symbol(right) || is_function_word(right) || right.kind == Box::fence);
-    std::vector<Math> parts;
-    const auto add = [&parts](Math part) {
-      if (part.kind == Box::row && !is_function_word(part.parts.front()))
-        for (Math& p : part.parts) parts.push_back(std::move(p));
-      else
-        parts.push_back(std::move(part));
-    };
-    const std::string_view between = close ? invisible_times : dot_operator;
-    add(std::move(a));
-    parts.push_back(sign(between));
-    add(std::move(b));
-    return box(Box::row, std::move(parts));
+    const Math& left = last_factor(a);
+    const Math& right = first_factor(b);
+    const bool coefficient = is_letter_symbol(left) || is_plain_number(left);
+    const bool close = coefficient && (is_letter_symbol(right) || is_application(right) ||
+                                       right.kind == Box::fence || right.kind == Box::root ||
+                                       (is_plain_number(left) && is_symbol(right)));
+    return row(std::move(a), sign(close ? invisible_times : dot_operator), std::move(b));
   }
 
   Math power(const Node& node) const {
@@ -220,25 +264,29 @@ class Setter {
 
   Math raise(const Node& base, Math exponent) const {
     Math set_base = placed(base, atom);
-    const bool simple = set_base.kind == Box::identifier || set_base.kind == Box::subscript ||
-                        set_base.kind == Box::fence || is_plain_number(set_base);
+    const bool simple = set_base.kind == Box::subscript || set_base.kind == Box::fence ||
+                        (set_base.kind == Box::identifier && !has_space(set_base)) ||
+                        is_plain_number(set_base);
     if (!simple) set_base = fenced(std::move(set_base));
     return box(Box::power, {std::move(set_base), std::move(exponent)});
   }
 
   Math function(std::string_view name, const Node& argument) const {
     Math inside = set(argument);
-    const bool bare = binding(argument) == atom && inside.kind != Box::fraction &&
-                      inside.kind != Box::row && !inside.text.starts_with(minus_sign);
+    const bool one_word = (inside.kind == Box::identifier && !has_space(inside)) ||
+                          inside.kind == Box::number || inside.kind == Box::subscript;
+    const bool bare = one_word && !starts_with_minus(inside);
     return box(Box::row, {sign(name), sign(function_application),
                           bare ? std::move(inside) : fenced(std::move(inside))});
   }
 
-  Math listed(std::string_view name, std::vector<Math> arguments) const {
+  static bool has_space(const Math& math) { return math.text.find(' ') != std::string::npos; }
+
+  Math listed(std::string_view name, const std::vector<Node>& arguments) const {
     std::vector<Math> inside;
-    for (Math& argument : arguments) {
+    for (const Node& argument : arguments) {
       if (!inside.empty()) inside.push_back(sign(","));
-      inside.push_back(std::move(argument));
+      inside.push_back(set(argument));
     }
     return box(Box::row,
                {sign(name), sign(function_application), fenced(box(Box::row, std::move(inside)))});
@@ -259,18 +307,25 @@ class Setter {
                  {box(Box::row, {raise(arguments[0], two), sign("+"), raise(arguments[1], two)})});
     }
     if (f == "exp") return box(Box::power, {box(Box::identifier, "e"), set(arguments[0])});
-    if (f == "number-of") return set(arguments[0]);
+    if (f == "number-of") {  // a quantity over its unit is the number: L / 1 ft
+      const Unit& unit = *find_unit(arguments[1].text);
+      if (unit.name.empty()) return set(arguments[0]);
+      return box(Box::fraction,
+                 {set(arguments[0]), number(write_quantity_shortest(1, unit, style_))});
+    }
     if (f == "if")
-      return box(Box::row, {set(arguments[1]), sign("if"), set(arguments[0]), sign(", else"),
-                            set(arguments[2])});
-    if (f == "min" || f == "max") return listed(f, {set(arguments[0]), set(arguments[1])});
+      return box(Box::row,
+                 {placed(arguments[1], disjunction), sign(words_.if_),
+                  placed(arguments[0], disjunction), sign(words_.otherwise), set(arguments[2])});
+    if (f == "min" || f == "max") return listed(f, arguments);
     static constexpr std::array<std::pair<std::string_view, std::string_view>, 3> inverse = {
         {{"asin", "arcsin"}, {"acos", "arccos"}, {"atan", "arctan"}}};
     for (const auto& [name, printed] : inverse)
       if (f == name) return function(printed, arguments[0]);
     if (f == "log") return function("ln", arguments[0]);
-    if (f == "floor" || f == "ceil" || f == "round")
-      return listed(f == "floor" ? "down" : f == "ceil" ? "up" : "round", {set(arguments[0])});
+    if (f == "floor") return listed(words_.round_down, arguments);
+    if (f == "ceil") return listed(words_.round_up, arguments);
+    if (f == "round") return listed(words_.round, arguments);
     return function(f, arguments[0]);
   }
 
@@ -281,6 +336,7 @@ class Setter {
 
   const SetName& set_name_;
   Style style_;
+  const Words& words_;
 };
 
 // ---- One line of text --------------------------------------------------------------------------
@@ -290,25 +346,41 @@ constexpr std::array<std::string_view, 10> lower_digits = {"₀", "₁", "₂", 
 constexpr std::array<std::string_view, 10> upper_digits = {"⁰", "¹", "²", "³", "⁴",
                                                            "⁵", "⁶", "⁷", "⁸", "⁹"};
 
+/// Digits in the letters that Unicode has for them, with a raised minus; anything else behind a
+/// mark: "d₀", "F_max", "x²", "10⁻³", "G^2.5", "x^(a + b)".
 std::string digits_or(std::string_view text, const std::array<std::string_view, 10>& digits,
-                      std::string_view mark) {
-  if (text.empty() || text.find_first_not_of("0123456789") != std::string_view::npos) {
-    std::string marked(mark);
-    const bool one_word = text.find(' ') == std::string_view::npos;
-    return one_word ? marked.append(text) : marked.append("(").append(text).append(")");
-  }
+                      char mark) {
+  std::string_view rest = text;
   std::string out;
-  for (const char c : text) out += digits[static_cast<std::size_t>(c - '0')];
+  if (mark == '^' && rest.starts_with(minus_sign)) {
+    out = "⁻";
+    rest.remove_prefix(minus_sign.size());
+  }
+  if (rest.empty() || rest.find_first_not_of("0123456789") != std::string_view::npos) {
+    const bool one_word = text.find(' ') == std::string_view::npos;
+    return one_word ? mark + std::string(text) : mark + ("(" + std::string(text) + ")");
+  }
+  for (const char c : rest) out += digits[static_cast<std::size_t>(c - '0')];
   return out;
 }
 
-bool needs_fence(const Math& math) {
-  return math.kind == Box::row || math.kind == Box::fraction;
+bool is_times(const Math& math) {
+  return math.kind == Box::sign && (math.text == invisible_times || math.text == dot_operator);
 }
 
-std::string in_text(const Math& math) {
-  std::string text = to_text(math);
-  return needs_fence(math) ? "(" + text + ")" : text;
+/// A product of powers and the like: what may stand above a slash without parentheses.
+bool is_product(const Math& math) {
+  if (is_application(math) || math.kind != Box::row) return true;
+  for (const Math& part : math.parts)
+    if (part.kind == Box::sign && !is_times(part)) return false;
+  return true;
+}
+
+/// Numerator or denominator on one line.
+std::string beside_slash(const Math& math, bool below) {
+  const bool bare = math.kind != Box::fraction &&
+                    (is_application(math) || math.kind != Box::row || (!below && is_product(math)));
+  return bare ? to_text(math) : "(" + to_text(math) + ")";
 }
 
 }  // namespace
@@ -318,15 +390,18 @@ Math typeset(const Formula& formula, const SetName& set_name, Style style) {
 }
 
 Math symbol(std::string_view symbol) {
+  const auto letter = [](std::string_view name) {
+    for (const auto& [spelt, printed] : greek)
+      if (spelt == name) return std::string(printed);
+    return std::string(name);
+  };
   const std::size_t underscore = symbol.find('_');
-  const std::string_view base = symbol.substr(0, underscore);
-  std::string letter(base);
-  for (const auto& [name, printed] : greek)
-    if (name == base) letter = printed;
-  Math made = box(Box::identifier, std::move(letter));
-  if (underscore == std::string_view::npos) return made;
+  Math base = box(Box::identifier, letter(symbol.substr(0, underscore)));
+  if (underscore == std::string_view::npos) return base;
   const std::string_view index = symbol.substr(underscore + 1);
-  return box(Box::subscript, {std::move(made), box(Box::number, std::string(index))});
+  const bool digits = index.find_first_not_of("0123456789") == std::string_view::npos;
+  return box(Box::subscript,
+             {std::move(base), box(digits ? Box::number : Box::identifier, letter(index))});
 }
 
 Math number(std::string text) {
@@ -344,44 +419,40 @@ std::string to_text(const Math& math) {
     case Box::sign:
       return math.text;
     case Box::fraction:
-      return in_text(math.parts[0]) + " / " + in_text(math.parts[1]);
+      return beside_slash(math.parts[0], false) + " / " + beside_slash(math.parts[1], true);
     case Box::root:
       return "√(" + to_text(math.parts[0]) + ")";
     case Box::power:
-      return in_text(math.parts[0]) + digits_or(to_text(math.parts[1]), upper_digits, "^");
+      return to_text(math.parts[0]) + digits_or(to_text(math.parts[1]), upper_digits, '^');
     case Box::subscript:
-      return to_text(math.parts[0]) + digits_or(to_text(math.parts[1]), lower_digits, "_");
+      return to_text(math.parts[0]) + digits_or(to_text(math.parts[1]), lower_digits, '_');
     case Box::fence: {
-      const bool bars = math.text == "|";
+      const std::string_view bar = math.text == "|" ? "|" : "";
       std::string inside;
       for (const Math& part : math.parts) inside += to_text(part);
-      return (bars ? "|" : "(") + inside + (bars ? "|" : ")");
+      return fmt::format("{}{}{}", bar.empty() ? "(" : bar, inside, bar.empty() ? ")" : bar);
     }
     case Box::row:
       break;
   }
   std::string line;
+  bool close = true;  // no space before what comes next
   for (std::size_t i = 0; i < math.parts.size(); ++i) {
     const Math& part = math.parts[i];
     if (part.kind == Box::sign && part.text == invisible_times) continue;
     if (part.kind == Box::sign && part.text == function_application) {
       // "cos θ", but "cos(a + b)".
-      if (i + 1 < math.parts.size() && math.parts[i + 1].kind == Box::fence) {
-        line += to_text(math.parts[++i]);
-      }
+      close = i + 1 < math.parts.size() && math.parts[i + 1].kind == Box::fence;
       continue;
     }
-    const bool comma = part.kind == Box::sign && part.text.starts_with(",");
-    const bool leading_minus =
-        i == 1 && math.parts[0].kind == Box::sign && math.parts[0].text == minus_sign;
-    if (!line.empty() && !comma && !leading_minus) line += ' ';
-    // A fraction beside other factors needs its own bounds on one line.
-    const bool factor = part.kind == Box::fraction && math.parts.size() > 1 &&
-                        ((i > 0 && math.parts[i - 1].text != "=" && math.parts[i - 1].text != "+" &&
-                          math.parts[i - 1].text != minus_sign) ||
-                         (i + 1 < math.parts.size() && (math.parts[i + 1].text == invisible_times ||
-                                                        math.parts[i + 1].text == dot_operator)));
+    const bool comma = part.kind == Box::sign && part.text.starts_with(',');
+    if (!close && !comma) line += ' ';
+    // A fraction among other factors keeps its bounds on one line.
+    const bool factor =
+        part.kind == Box::fraction && ((i > 0 && is_times(math.parts[i - 1])) ||
+                                       (i + 1 < math.parts.size() && is_times(math.parts[i + 1])));
     line += factor ? "(" + to_text(part) + ")" : to_text(part);
+    close = i == 0 && part.kind == Box::sign && part.text == minus_sign;
   }
   return line;
 }

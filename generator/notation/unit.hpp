@@ -28,7 +28,10 @@ struct Unit {
 };
 
 const std::vector<Unit>& all_units();
+/// The unit of that name or spelling, or null. Upper and lower case are alike, except in symbols
+/// of one letter and where they tell mega from milli.
 const Unit* find_unit(std::string_view name_or_spelling);
+bool same_spelling(std::string_view typed, std::string_view spelling);
 
 /// The unit name nearest to a misspelt one, if any is near enough to suggest.
 std::optional<std::string_view> suggest_unit(std::string_view misspelt);
