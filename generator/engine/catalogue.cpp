@@ -1,6 +1,7 @@
 #include "engine/catalogue.hpp"
 
 #include <algorithm>
+#include <sstream>
 
 #include "engine/anchor_reach.hpp"
 #include "engine/arrest_in_time.hpp"
@@ -76,6 +77,13 @@ void refuse_mismatch(const Calculation& calculation, const Values& given) {
   for (const Input& input : calculation.inputs)
     if (!input.fallback && !given.contains(input.id))
       throw Refusal(std::string(calculation.id), std::string(input.id), "is missing");
+}
+
+void refuse_broken_count(const Calculation& calculation, const Input& input, Quantity given) {
+  std::ostringstream reason;
+  reason.imbue(std::locale::classic());
+  reason << "is " << given.si << ", expected a whole number";
+  throw Refusal(std::string(calculation.id), std::string(input.id), reason.str());
 }
 
 const std::vector<const Calculation*>& catalogue() {

@@ -267,6 +267,10 @@ void refuse_outside_domain(const Definition<Case, Result>& definition, const Cas
 /// Throws Refusal where a named value is missing, unknown, of another dimension or another word.
 void refuse_mismatch(const Calculation& calculation, const Values& given);
 
+/// Throws Refusal: a count was given that is no whole number.
+[[noreturn]] void refuse_broken_count(const Calculation& calculation, const Input& input,
+                                      Quantity given);
+
 template <class Case, class Result>
 Calculation make_calculation(const Definition<Case, Result>& definition,
                              Result (*function)(const Case&)) {
@@ -281,7 +285,12 @@ Calculation make_calculation(const Definition<Case, Result>& definition,
     for (const auto& field : definition.inputs) {
       const auto found = given.find(field.input.id);
       const Value& value = found != given.end() ? found->second : *field.input.fallback;
+      const auto* quantity = std::get_if<Quantity>(&value);
+      if (quantity && !field.input.domain.contains(quantity->si))
+        throw OutOfDomain(std::string(definition.id), std::string(field.input.id), *quantity,
+                          field.input.domain);
       field.set(c, value);
+      if (quantity && !(field.get(c) == value)) refuse_broken_count(frame, field.input, *quantity);
     }
     const Result result = function(c);
     Values all;
