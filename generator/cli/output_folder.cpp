@@ -120,7 +120,7 @@ void OutputFile::close() {
 
 OutputFolder::OutputFolder(fs::path folder, IsOurs is_ours)
     : shown_(std::move(folder)),
-      target_(fs::weakly_canonical(shown_)),
+      target_(fs::weakly_canonical(fs::absolute(shown_))),
       is_ours_(std::move(is_ours)) {
   if (target_.filename().empty()) target_ = target_.parent_path();
   std::error_code error;

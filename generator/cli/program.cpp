@@ -66,7 +66,8 @@ std::string program_help() {
 /// is missing and a flag with a value are all that can be wrong here.
 Failure worded(const CLI::App& app, const CLI::ParseError& error) {
   const std::string what = error.what();
-  const std::string name = what.substr(0, what.find_first_of(": "));
+  std::string name = what.substr(0, what.find_first_of(": "));
+  if (!name.starts_with("--")) name.insert(0, "--");  // CLI11 names flags without
   const auto* option = app.get_option_no_throw(name);
   if (!option) return {ExitCode::wrong_command_line, what};
   if (option->get_expected_max() == 0)

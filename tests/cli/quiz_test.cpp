@@ -166,8 +166,8 @@ TEST(Quiz, NamesWithMarkupStayText) {
     EXPECT_NE(text.find("&lt;script&gt;alert(1)&lt;/script&gt; &amp; "), std::string::npos) << page;
   }
   const std::string markdown = contents(out / "sheet-A.md");
-  EXPECT_EQ(markdown.find("<script>"), std::string::npos);
-  EXPECT_EQ(markdown.find("*b*"), std::string::npos);
+  EXPECT_NE(markdown.find("\\<script>alert(1)\\</script> & \"Kit\" \\*b\\* \\[x\\]"),
+            std::string::npos);
   const auto json = nlohmann::json::parse(contents(out / "quiz.json"));
   EXPECT_EQ(json["sheets"][0]["name"], "<script>alert(1)</script> & \"Kit\" *b* [x](y) {{z}}");
   EXPECT_EQ(json["sheets"][1]["name"], "=1+1,\"a\"");
@@ -207,21 +207,27 @@ TEST(Quiz, DoesNotWriteOverAnswers) {
 TEST(QuizFault, BrokenXmlIsNamedWithFileAndLine) {
   const Scratch scratch;
   const auto bank = bank_with(scratch, "items/roof/order.xml", "</title>", "</titel>");
-  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1, "");
+  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
+                 "bank/items/roof/order.xml:3: not well-formed XML: Start-end tags mismatch\n"
+                 "bank: has the defects above; nothing was made from it");
 }
 
 TEST(QuizFault, AMissingTranslationIsNamedWithFileAndLine) {
   const Scratch scratch;
   const auto bank =
       bank_with(scratch, "items/roof/order.xml", "<es>De menor a mayor inclinación</es>", "");
-  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1, "");
+  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
+                 "bank/items/roof/order.xml:3: <title> lacks <es>, expected both <en> and <es>\n"
+                 "bank: has the defects above; nothing was made from it");
 }
 
 TEST(QuizFault, ABlueprintThatAsksForTooMuchIsNamedWithFileAndLine) {
   const Scratch scratch;
   const auto bank = bank_with(scratch, "blueprints/weekly.xml", "topic=\"roof\" questions=\"2\"",
                               "topic=\"roof\" questions=\"7\"");
-  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1, "");
+  expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
+                 "bank/blueprints/weekly.xml:5: the section \"roof\" asks for 7 families, but the "
+                 "bank has 2 that fit");
 }
 
 TEST(QuizFault, AValueOutsideItsDomainIsNamedWithFileAndLine) {
@@ -229,7 +235,10 @@ TEST(QuizFault, AValueOutsideItsDomainIsNamedWithFileAndLine) {
   const auto bank = bank_with(scratch, "items/slack-and-free-fall/number.xml",
                               "<input name=\"slack\" value=\"slack\"/>",
                               "<input name=\"slack\" value=\"slack - 100 ft\"/>");
-  expect_refused(scratch, {"quiz", "--bank", "bank", "--seed", "5", "--out", "out"}, 1, "");
+  expect_refused(
+      scratch, {"quiz", "--bank", "bank", "--seed", "5", "--out", "out"}, 1,
+      "bank/items/slack-and-free-fall/number.xml:29: none of 1000 draws can be asked; 1000 were "
+      "thrown away because the calculation \"fall\" refuses its input \"slack\"");
 }
 
 TEST(QuizFault, AClassListThatIsNotThere) {
@@ -318,10 +327,10 @@ TEST(QuizFault, AKillLeavesTheFolderAsItWasOrComplete) {
   const auto whole = std::chrono::duration_cast<std::chrono::microseconds>(
       std::chrono::steady_clock::now() - start);
   int killed = 0;
-  for (int moment = 1; moment <= 24; ++moment) {
+  for (int moment = 1; moment <= 12; ++moment) {
     ASSERT_EQ(run_in(scratch.path, first).code, 0);
     Program program{scratch.path};
-    program.killed_after = static_cast<useconds_t>(whole.count() * moment / 22);
+    program.killed_after = static_cast<useconds_t>(whole.count() * moment / 11);
     killed += program.run(second).code == -SIGKILL;
     const auto after = contents_below(scratch.path / "out");
     EXPECT_TRUE(after == before || after == complete) << "killed at moment " << moment;
