@@ -6,19 +6,29 @@
 #include "engine/anchor_reach.hpp"
 #include "engine/arrest_in_time.hpp"
 #include "engine/capstan.hpp"
+#include "engine/eave_swing.hpp"
 #include "engine/edge_fall.hpp"
+#include "engine/free_fall_rule.hpp"
 #include "engine/gear_check.hpp"
 #include "engine/hip_length.hpp"
 #include "engine/holes_to_patch.hpp"
 #include "engine/horizontal_line.hpp"
 #include "engine/knot_strength.hpp"
+#include "engine/largest_slack.hpp"
 #include "engine/missed_rafter.hpp"
 #include "engine/nail_combined.hpp"
 #include "engine/nail_lateral.hpp"
 #include "engine/nail_penetration.hpp"
 #include "engine/nail_withdrawal.hpp"
 #include "engine/nails_needed.hpp"
+#include "engine/overhead_swing.hpp"
+#include "engine/rafters.hpp"
+#include "engine/rake_swing.hpp"
 #include "engine/ridge_layout.hpp"
+#include "engine/roof.hpp"
+#include "engine/roof_area.hpp"
+#include "engine/roof_slide.hpp"
+#include "engine/roof_swing.hpp"
 #include "engine/rope_passes.hpp"
 #include "engine/sag_angle.hpp"
 #include "engine/travel_restraint_length.hpp"
@@ -88,7 +98,17 @@ void refuse_broken_count(const Calculation& calculation, const Input& input, Qua
 
 const std::vector<const Calculation*>& catalogue() {
   static const std::vector<const Calculation*> all = {
+      &roof_calculation(),
+      &roof_area_calculation(),
+      &rafters_calculation(),
+      &roof_slide_calculation(),
       &edge_fall_calculation(),
+      &largest_slack_calculation(),
+      &eave_swing_calculation(),
+      &roof_swing_calculation(),
+      &rake_swing_calculation(),
+      &overhead_swing_calculation(),
+      &free_fall_rule_calculation(),
       &gear_check_calculation(),
       &rope_passes_calculation(),
       &nail_penetration_calculation(),
