@@ -42,7 +42,7 @@ void draw_anchor_strength(Sketch& sketch) {
     draw_ring(sketch, ring);
     draw_ridge_anchor(sketch, anchor, 0);
   }
-  if (more) sketch.fixed(sketch.at(drawn * spacing, -2.1), {{"…"}}, 5);
+  if (more) sketch.fixed(sketch.at(drawn * spacing, -2.1) - Point{2, 0}, {{"…"}}, 5);
   sketch.word(between(a, b, 0.02), words::ridge);
   sketch.word(between(d, c, 0.02), words::eave);
   for (const std::string_view id : {"persons", "strength-per-person", "arrest-force",

@@ -8,16 +8,15 @@ namespace footroom::figure {
 namespace {
 
 constexpr double rope_radius = 0.55;  // mm
-constexpr int rope_pieces = 120;
+constexpr int rope_pieces = 80;
+constexpr int pieces_of_a_wave = 14;
+constexpr double pitch_sign_side = 11;  // mm
 
-// Moved to the upper side of the surface, seen along its normal.
+// A rope that would hang through the surface lies on it.
 Point above_surface(Point p, const Surface& surface) {
-  Point normal = left_of(surface.from, surface.to);
-  if (normal.y > 0) normal = normal * -1.0;
-  const double height = dot(p - surface.from, normal);
-  const double along = dot(p - surface.from, unit(surface.to - surface.from));
-  if (along > distance(surface.from, surface.to)) return p;
-  return height < rope_radius ? p + normal * (rope_radius - height) : p;
+  const Point along = surface.to - surface.from;
+  if (!(along.x > 0)) return p;
+  return {p.x, std::min(p.y, surface.from.y + (p.x - surface.from.x) * along.y / along.x)};
 }
 
 std::vector<Point> drooping(Point a, Point b, double sag, const std::optional<Surface>& surface) {
@@ -33,7 +32,7 @@ std::vector<Point> drooping(Point a, Point b, double sag, const std::optional<Su
 
 // Humps across the line, none at its ends.
 std::vector<Point> waving(const std::vector<Point>& base, double height, int waves) {
-  const std::size_t n = base.size() * 8;
+  const std::size_t n = static_cast<std::size_t>(std::max(rope_pieces, waves * pieces_of_a_wave));
   std::vector<Point> points;
   const double whole = path_length(base);
   std::size_t piece = 1;
@@ -57,7 +56,7 @@ std::vector<Point> waving(const std::vector<Point>& base, double height, int wav
 template <class Function>
 double reach(double wanted, double high, const Function& value) {
   double low = 0;
-  for (int i = 0; i < 50; ++i) {
+  for (int i = 0; i < 32; ++i) {
     const double middle = (low + high) / 2;
     (value(middle) < wanted ? low : high) = middle;
   }
@@ -77,7 +76,13 @@ double path_length(const std::vector<Point>& points) {
 }
 
 std::vector<Point> loose_rope(Point a, Point b, double rope_length,
-                              const std::optional<Surface>& surface) {
+                              const std::optional<Surface>& bare_surface) {
+  std::optional<Surface> surface = bare_surface;
+  if (surface) {  // what is drawn is the middle of the rope
+    const Point lift = left_of(surface->from, surface->to) * rope_radius;
+    surface = Surface{surface->from + lift, surface->to + lift};
+    a = above_surface(a + Point{lift.x, 0}, *surface);
+  }
   const double straight = distance(a, b);
   if (rope_length <= straight * 1.001) return {a, b};
   const double deepest = rope_length;  // a droop this deep is longer than the rope by itself
@@ -94,12 +99,14 @@ void draw_break(Sketch& sketch, Point a, Point b) {
   const Point d = unit(b - a);
   const Point n = left_of(a, b);
   const double whole = distance(a, b);
-  std::vector<Point> points{a - d * 1.2};
+  const double high = whole < 4 ? 0.7 : 1.1;
+  const double beyond = whole < 4 ? 0.6 : 1.2;
+  std::vector<Point> points{a - d * beyond};
   points.push_back(a + d * (whole / 2 - 0.6));
-  points.push_back(a + d * (whole / 2 - 0.3) + n * 1.1);
-  points.push_back(a + d * (whole / 2 + 0.3) - n * 1.1);
+  points.push_back(a + d * (whole / 2 - 0.3) + n * high);
+  points.push_back(a + d * (whole / 2 + 0.3) - n * high);
   points.push_back(a + d * (whole / 2 + 0.6));
-  points.push_back(b + d * 1.2);
+  points.push_back(b + d * beyond);
   sketch.line(std::move(points), Pen::thin);
 }
 
@@ -145,10 +152,10 @@ void draw_roof_section(Sketch& sketch, const RoofSection& roof, double wall_mm) 
 
   // Rafter, with grain, and the surface on it.
   sketch.area({ridge, eave, eave + below, ridge + below}, Fill::paper, Pen::edge);
-  for (const double share : {0.3, 0.5, 0.72}) {
+  for (const double share : {0.35, 0.68}) {
     const Point grain{0, plumb * share};
-    sketch.line({ridge + grain + (eave - ridge) * 0.02 * (1 + share * 3),
-                 eave + grain - (eave - ridge) * 0.03},
+    sketch.line({between(ridge, eave, 0.03 * share) + grain,
+                 between(ridge, eave, 0.97 + 0.03 * share) + grain},
                 Pen::thin);
   }
   sketch.line({ridge, eave}, Pen::outline);
@@ -165,14 +172,15 @@ void draw_ridge_anchor(Sketch& sketch, Point p, double pitch) {
   draw_ring(sketch, p + Point{0, -0.6});
 }
 
-void draw_pitch_sign(Sketch& sketch, Point corner, double pitch, std::string_view id) {
+void draw_pitch_sign(Sketch& sketch, Point beside, double pitch, std::string_view id) {
   if (!sketch.labels(id)) return;
-  constexpr double side = 11;
-  const Point top = corner + Point{-side * std::cos(pitch), -side * std::sin(pitch)};
+  const Point along = direction(pitch);
+  const Point corner = beside + along * (pitch_sign_side / 2);
+  const Point top = corner - along * pitch_sign_side;
   const Point level{top.x, corner.y};
   sketch.line({corner, level, top}, Pen::thin);
   sketch.line({corner, top}, Pen::edge);
-  sketch.angle(corner, side * 0.62, M_PI - pitch, M_PI, id);
+  sketch.angle(corner, pitch_sign_side * 0.62, M_PI - pitch, M_PI, id);
 }
 
 }  // namespace footroom::figure

@@ -15,6 +15,8 @@ struct RoofSection {
   std::optional<double> to_ground = {};
 
   Point on_slope(const Sketch& sketch, double from_ridge) const;
+  /// Inside the house, square off the slope.
+  Point inwards() const { return turned(direction(pitch), M_PI / 2); }
   Point eave(const Sketch& sketch) const { return on_slope(sketch, slope); }
 };
 /// Draws roof and wall; `wall` is how far below the eave a broken wall is shown, in mm.
@@ -22,8 +24,8 @@ void draw_roof_section(Sketch& sketch, const RoofSection& roof, double wall_mm =
 
 /// The plate on the ridge with its eye at the origin.
 void draw_ridge_anchor(Sketch& sketch, Point p, double pitch);
-/// A small triangle like the slope, with the tag of `id`.
-void draw_pitch_sign(Sketch& sketch, Point corner, double pitch, std::string_view id);
+/// A small triangle like the slope, the middle of its slope at `beside`, with the tag of `id`.
+void draw_pitch_sign(Sketch& sketch, Point beside, double pitch, std::string_view id);
 void draw_ground(Sketch& sketch, double from_x_mm, double to_x_mm, double y_mm);
 /// A wavy line across what is not drawn further.
 void draw_break(Sketch& sketch, Point a, Point b);

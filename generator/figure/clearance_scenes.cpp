@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "figure/building.hpp"
+#include "figure/lettering.hpp"
 #include "figure/scenes.hpp"
 #include "figure/words.hpp"
 #include "figure/worker.hpp"
@@ -55,53 +56,101 @@ void draw_edge_and_worker(Sketch& sketch, double y, Look look) {
   draw_ring(sketch, ring);
 }
 
+struct Term {
+  std::string_view id;
+  engine::Text word;
+};
+constexpr std::array<Term, 7> terms = {{
+    {"free-fall", {"free fall", "caída libre"}},
+    {"arrester-lock", {"lock distance", "distancia de bloqueo"}},
+    {"deceleration", {"deceleration", "desaceleración"}},
+    {"line-stretch", {"line stretch", "estiramiento de la cuerda"}},
+    {"harness-stretch", {"harness stretch", "estiramiento del arnés"}},
+    {"body-below", {"body below", "cuerpo debajo"}},
+    {"safety-margin", {"safety margin", "margen de seguridad"}},
+}};
+/// The terms after which the D-ring has come to rest.
+constexpr std::size_t terms_above_ring = 5;
+
+// Texts beside the blocks, moved apart where blocks are thinner than texts.
+struct Beside {
+  double y;  ///< of the block's middle
+  double text_y;
+  std::vector<Run> runs;
+  bool bold;
+};
+void spread(std::vector<Beside>& texts, double step, double lowest) {
+  double below = -1e300;
+  for (Beside& text : texts) {
+    text.text_y = std::max(text.y, below + step);
+    below = text.text_y;
+  }
+  double above = lowest;
+  for (auto text = texts.rbegin(); text != texts.rend(); ++text) {
+    text->text_y = std::min(text->text_y, above);
+    above = text->text_y - step;
+  }
+}
+
 }  // namespace
 
 void draw_clearance(Sketch& sketch) {
-  static constexpr std::array<std::string_view, 7> terms = {
-      "free-fall",       "arrester-lock", "deceleration", "line-stretch",
-      "harness-stretch", "body-below",    "safety-margin"};
   const std::string datum = sketch.given_word("datum");
-  double needed = 0;
-  for (const auto term : terms) needed += sketch.given_or(term, 0);
-
   // The datum is at height 0.
   const double surface = -datum_height(datum, person, 0);
   draw_edge_and_worker(sketch, surface, sketch.is_key() ? Look::light : Look::solid);
   const double height = sketch.mm(person);
   const double falls_at = std::max(0.3, sketch.metres(3));
-  double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;
+  const double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;
   const double width = 6;
-  const double far = column + width + 34;
+  sketch.mark("datum", {column, 0});
+
+  std::vector<Beside> texts;
+  double depth = 0;
+  double ring_depth = 0;
+  bool shaded = false;
+  for (std::size_t i = 0; i < terms.size(); ++i) {
+    const double metres = sketch.given_or(terms[i].id, 0);
+    if (!(metres > 0)) continue;
+    const Point top{column, sketch.mm(depth)};
+    depth += metres;
+    if (i < terms_above_ring) ring_depth = depth;
+    const Point bottom{column + width, sketch.mm(depth)};
+    const Fill fill = terms[i].id == "safety-margin" ? Fill::danger
+                      : shaded                       ? Fill::light
+                                                     : Fill::paper;
+    sketch.area({top, {bottom.x, top.y}, bottom, {top.x, bottom.y}}, fill, Pen::edge);
+    shaded = !shaded;
+    sketch.mark(terms[i].id, bottom);
+    auto runs = sketch.worded_tag(terms[i].word, terms[i].id);
+    const double middle = (top.y + bottom.y) / 2;
+    if (!runs.empty())
+      texts.push_back({middle, middle, std::move(runs), !sketch.tells(terms[i].id)});
+  }
+  const double ground = sketch.mm(depth);
+  constexpr double step = label_size * 1.25;
+  spread(texts, step, ground - label_size * 0.7);
+  const double text_x = column + width + 5;
+  double far = text_x + 10;
+  for (const Beside& text : texts) {
+    sketch.line(
+        {{column + width + 0.4, text.y}, {text_x - 2, text.text_y}, {text_x - 0.6, text.text_y}},
+        Pen::thin);
+    sketch.fixed({text_x, text.text_y}, text.runs, label_size, text.bold);
+    far = std::max(far, text_x + runs_width(text.runs, label_size, text.bold));
+  }
+  far += 5;
   if (sketch.is_key()) {
-    const double to_ring = sketch.given_or("free-fall", 0) + sketch.given_or("arrester-lock", 0) +
-                           sketch.given_or("deceleration", 0) + sketch.given_or("line-stretch", 0) +
-                           sketch.given_or("harness-stretch", 0);
-    const Point end = sketch.at(falls_at, -to_ring);
+    const Point end = sketch.at(falls_at, -ring_depth);
     sketch.mark("end", end);
     draw_worker(sketch, end, height, {Pose::hanging, Look::solid, false, 0});
     draw_ring(sketch, end);
   }
-  double depth = 0;
-  bool shaded = false;
-  for (const auto term : terms) {
-    const double metres = sketch.given_or(term, 0);
-    if (!(metres > 0)) continue;
-    const Point top{column, sketch.at(0, -depth).y};
-    depth += metres;
-    const Point bottom{column + width, sketch.at(0, -depth).y};
-    const Fill fill = term == "safety-margin" ? Fill::danger : shaded ? Fill::light : Fill::paper;
-    sketch.area({top, {bottom.x, top.y}, bottom, {top.x, bottom.y}}, fill, Pen::edge);
-    shaded = !shaded;
-    sketch.dimension({bottom.x, top.y}, bottom, 3.5, term);
-    sketch.mark(term, bottom);
-  }
-  sketch.mark("datum", {column, 0});
   const double left = sketch.at(0, 0).x - std::max(sketch.mm(1.4), 9.0);
-  draw_level(sketch, left, far, 0, datum_text(datum));
-  const double ground = sketch.at(0, -needed).y;
-  draw_ground(sketch, left, far, ground);
-  sketch.dimension({far - 4, 0}, {far - 4, ground}, 0, "needed");
+  const double right = sketch.labels("needed") ? far + 3 : far;
+  draw_level(sketch, left, right, 0, datum_text(datum));
+  draw_ground(sketch, left, right, ground);
+  sketch.dimension({far, 0}, {far, ground}, 0, "needed");
   sketch.word({left + 3, ground}, words::lower_level);
 }
 
@@ -169,15 +218,22 @@ void draw_change_datum(Sketch& sketch) {
   const Point anchor = sketch.at(-0.35, d_ring + above) - Point{4, 0};
   sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 1.25 + 2), Pen::rope);
   draw_ring(sketch, ring);
-  sketch.disc(anchor, 1.1, Pen::edge, Fill::dark);
+  // A post carries the anchor.
+  const double half = std::max(sketch.mm(0.05), 0.7);
+  sketch.area({anchor + Point{-half, -1.5},
+               anchor + Point{half, -1.5},
+               {anchor.x + half, edge.y},
+               {anchor.x - half, edge.y}},
+              Fill::light, Pen::edge);
+  draw_ring(sketch, anchor);
 
   const double first = std::max(sketch.mm(0.5), 6.0);
-  const double far = first + 46;
+  const double far = first + 40;
   draw_ground(sketch, -roof, far, sketch.at(0, ground).y);
   const auto level = [&](double metres, engine::Text text, double start) {
     const double y = sketch.at(0, metres).y;
     sketch.line({{start, y}, {far, y}}, Pen::limit);
-    sketch.needed_word({far, y}, text);
+    sketch.level_word({far, y}, text);
   };
   level(d_ring + above, words::anchor, anchor.x + 1.5);
   level(d_ring, words::d_ring, ring.x + 1.5);

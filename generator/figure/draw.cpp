@@ -22,7 +22,7 @@ struct Scene {
   engine::Text after;   ///< what a key adds
 };
 
-constexpr double person_scale = 17;
+constexpr double person_scale = 13;
 
 const Scene scenes[] = {
     {"roof",

@@ -55,11 +55,14 @@ struct Run {
   bool lowered = false;  ///< an index
 };
 
+enum class Align { middle, start };
+
 struct Label {
-  Point at;  ///< middle of the baseline
+  Point at;  ///< on the baseline
   std::vector<Run> runs;
   double size = 3;  ///< mm
   bool bold = false;
+  Align align = Align::middle;
   double turn = 0;  ///< degrees, clockwise, about `at`
 };
 

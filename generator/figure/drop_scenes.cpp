@@ -30,7 +30,7 @@ struct DropScene {
   std::vector<std::string_view> asked = {};  ///< on a sheet: open arrows
 };
 
-constexpr double wall_to_ring = 0.24;  // metres
+constexpr double wall_to_ring = 0.42;  // metres
 
 // The pack on the line next to the D-ring: closed, or torn out over `torn` mm.
 void draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double torn) {
@@ -125,7 +125,7 @@ void draw_drop(Sketch& sketch, const DropScene& scene) {
   draw_ring(sketch, start);
   if (!scene.line_id.empty()) sketch.tag(rope[rope.size() / 2], scene.line_id);
   sketch.word(anchor + Point{0, -1}, words::anchor);
-  if (scene.absorber) sketch.word(start + Point{-0.5, 1.5}, words::absorber);
+  if (scene.absorber) sketch.word(start + Point{-sketch.mm(0.06) - 0.6, 1.5}, words::absorber);
 
   // End.
   double dimension_x = sketch.at(ledge_end, 0).x + 9;

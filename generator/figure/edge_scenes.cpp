@@ -39,8 +39,7 @@ EdgeScene begin(Sketch& sketch, double wall_mm) {
       std::max(sketch.mm(0.15), 1.3) / std::max(std::cos(scene.roof.pitch), 0.34) + 4;
   sketch.dimension(scene.anchor, scene.eave, -below, "slope-length");
   const Point middle = scene.roof.on_slope(sketch, scene.roof.slope * 0.62);
-  draw_pitch_sign(sketch, {middle.x - 1, middle.y + below / std::cos(scene.roof.pitch) + 12},
-                  scene.roof.pitch, "pitch");
+  draw_pitch_sign(sketch, middle + scene.roof.inwards() * (below + 4.5), scene.roof.pitch, "pitch");
   return scene;
 }
 
@@ -53,11 +52,12 @@ Surface surface_of(const EdgeScene& scene) {
   return {scene.anchor, scene.eave};
 }
 
-void add_slack_rope(Sketch& sketch, const EdgeScene& scene, double slack) {
+void add_slack_rope(Sketch& sketch, const EdgeScene& scene, double slack, std::string_view id) {
   const double taut = distance(scene.anchor, scene.start);
   const auto rope =
       loose_rope(scene.anchor, scene.start, taut + sketch.mm(slack), surface_of(scene));
   sketch.line(rope, Pen::rope);
+  sketch.tag(rope[rope.size() * 4 / 5], id);
 }
 
 // Where the taut line ran before the fall.
@@ -66,7 +66,7 @@ void add_before(Sketch& sketch, const EdgeScene& scene) {
               {Pose::standing, Look::light, false, 0});
   sketch.line({scene.anchor, scene.start}, Pen::rope_before);
   draw_ring(sketch, scene.start);
-  sketch.tag(between(scene.anchor, scene.start, 0.5), "taut-line");
+  sketch.tag_along(scene.anchor, scene.start, "taut-line");
 }
 
 // Down over the edge, or lying on the roof where the line is too short to get there. Where `below`
@@ -89,7 +89,7 @@ Point add_end(Sketch& sketch, const EdgeScene& scene, double below) {
 
 // From the level at which the D-ring started down to where it ends, ahead of the worker.
 void add_fall(Sketch& sketch, const EdgeScene& scene, Point end, std::string_view id) {
-  const double x = std::max(scene.eave.x, end.x) + std::max(sketch.mm(0.65), 5.0) + 8;
+  const double x = std::max(scene.eave.x, end.x) + std::max(sketch.mm(0.65), 5.0) + 15;
   sketch.line({scene.start + Point{1.5, 0}, {x + 1, scene.start.y}}, Pen::extension);
   sketch.line({end + Point{1.5, 0}, {x + 1, end.y}}, Pen::extension);
   sketch.dimension({x, scene.start.y}, {x, end.y}, 0, id);
@@ -103,15 +103,14 @@ void draw_edge_fall(Sketch& sketch) {
   if (!sketch.is_key()) {
     const EdgeScene scene = begin(sketch, wall_on_sheet);
     draw_worker(sketch, scene.start, sketch.mm(scene.d_ring_height), {});
-    add_slack_rope(sketch, scene, sketch.given("slack"));
+    add_slack_rope(sketch, scene, sketch.given("slack"), "slack");
     draw_ring(sketch, scene.start);
     add_height(sketch, scene);
-    sketch.tag(between(scene.anchor, scene.start, 0.6), "slack");
     for (const std::string_view outcome :
          {"free-fall", "below-edge", "stopped-upslope", "taut-line", "line-out"})
       if (sketch.labels(outcome)) {
         if (outcome == "free-fall")
-          sketch.open_fall({scene.start.x + std::max(sketch.mm(0.65), 5.0) + 9, scene.start.y},
+          sketch.open_fall({scene.start.x + std::max(sketch.mm(0.65), 5.0) + 15, scene.start.y},
                            outcome);
         else if (outcome == "below-edge")
           sketch.open_fall(scene.eave + Point{2.5, 0}, outcome);
@@ -133,7 +132,9 @@ void draw_edge_fall(Sketch& sketch) {
   else
     sketch.dimension(end, scene.eave, sketch.mm(scene.d_ring_height) * 0.35, "stopped-upslope");
   add_fall(sketch, scene, end, "free-fall");
-  sketch.tag(between(scene.anchor, scene.eave, 0.35), "line-out");
+  sketch.tag_along(scene.anchor,
+                   scene.roof.on_slope(sketch, scene.roof.slope + std::min(below, 0.0)),
+                   "line-out");
   sketch.note("slack");
   sketch.note("end");
 }
@@ -146,10 +147,9 @@ void draw_largest_slack(Sketch& sketch) {
     draw_worker(sketch, scene.start, sketch.mm(h), {});
     // Some slack, whatever is asked: a tenth of the taut line.
     const double some = distance(scene.anchor, scene.start) / sketch.mm(1) * 0.1;
-    add_slack_rope(sketch, scene, some);
+    add_slack_rope(sketch, scene, some, "slack-for-free-fall");
     draw_ring(sketch, scene.start);
     add_height(sketch, scene);
-    sketch.tag(between(scene.anchor, scene.start, 0.6), "slack-for-free-fall");
     add_fall(sketch, scene, {scene.start.x, scene.start.y + sketch.mm(limit)}, "free-fall-limit");
     sketch.note("taut-line");
     return;

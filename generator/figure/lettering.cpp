@@ -12,7 +12,9 @@ constexpr std::array<short, 95> advances = {
     611, 778, 722, 278, 500, 667, 556, 833, 722, 778, 667, 778, 722, 667,  611, 722, 667, 944, 667,
     667, 611, 278, 278, 278, 469, 556, 333, 556, 556, 500, 556, 556, 278,  556, 556, 222, 222, 500,
     222, 833, 556, 556, 556, 556, 333, 500, 278, 556, 500, 722, 500, 500,  500, 334, 260, 334, 584};
-constexpr double other_advance = 700;  // accented and Greek letters are at most about this wide
+constexpr double no_break_space = 278;
+constexpr double lower_case_advance = 580;  // accented and Greek small letters
+constexpr double other_advance = 760;
 constexpr double generosity = 1.04;
 constexpr double bold_factor = 1.08;
 
@@ -30,6 +32,13 @@ bool continues_character(char c) {
   return (static_cast<unsigned char>(c) & 0xC0) == 0x80;
 }
 
+double advance_of_two_bytes(std::string_view character) {
+  if (character == "\u00a0") return no_break_space;
+  const bool small =
+      (character >= "à" && character <= "ÿ") || (character >= "α" && character <= "ω");
+  return small || character == "°" || character == "·" ? lower_case_advance : other_advance;
+}
+
 std::size_t characters(std::string_view text) {
   std::size_t count = 0;
   for (const char c : text) count += !continues_character(c);
@@ -40,10 +49,13 @@ std::size_t characters(std::string_view text) {
 
 double text_width(std::string_view text, double size) {
   double thousandths = 0;
-  for (const char c : text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
     if (continues_character(c)) continue;
-    const bool known = c >= ' ' && c <= '~';
-    thousandths += known ? advances[static_cast<std::size_t>(c - ' ')] : other_advance;
+    if (c >= ' ' && c <= '~')
+      thousandths += advances[static_cast<std::size_t>(c - ' ')];
+    else
+      thousandths += advance_of_two_bytes(text.substr(i, 2));
   }
   return thousandths / 1000 * size * generosity;
 }

@@ -9,7 +9,7 @@ namespace footroom::figure {
 namespace {
 
 constexpr double label_gap = 0.5;         // mm between labels
-constexpr double cost_of_growing = 0.25;  // a mm by which the drawing gets larger
+constexpr double cost_of_growing = 0.12;  // a mm by which the drawing gets larger
 constexpr double cost_of_leader_crossing = 0.5;
 
 std::array<Point, 4> corners(const Box& box) {

@@ -75,9 +75,11 @@ void draw_roof_area(Sketch& sketch) {
   const Point middle = between(top_left, bottom_right, 0.5);
   const double half = std::min(sketch.mm(run) * 0.3, 6.0);
   sketch.arrow({middle - Point{0, half}, middle + Point{0, half}}, Pen::edge);
-  sketch.dimension(bottom_right, bottom_left, -5, "eave-length");
+  sketch.dimension(bottom_right, bottom_left, 5, "eave-length");
+  sketch.tag(middle + Point{2, 0}, "plan-area");
   sketch.word(between(top_left, top_right, 0.5), words::ridge);
-  for (const std::string_view id : {"slope-factor", "plan-area", "slope-area"}) sketch.note(id);
+  sketch.tag_along(sketch.at(0, 0), sketch.at(run, -run * std::tan(pitch)), "slope-area");
+  sketch.note("slope-factor");
 }
 
 void draw_rafters(Sketch& sketch) {
@@ -129,7 +131,9 @@ void draw_rafters(Sketch& sketch) {
   if (sketch.is_key()) {
     const Point centre = sketch.at(nearest, 0) + Point{0, edge * 0.5};
     sketch.tag(centre, "nearest-rafter");
-    sketch.note("miss");
+    const Point edge_of_rafter = sketch.at(nearest, 0) - Point{0, edge};
+    sketch.dimension(edge_of_rafter, {place.x, edge_of_rafter.y}, nearest < position ? 11 : -11,
+                     "miss");
   } else {
     sketch.note("nearest-rafter");
     sketch.note("miss");
@@ -142,7 +146,7 @@ void draw_roof_slide(Sketch& sketch) {
   const double pitch = sketch.given("pitch");
   const double along = sketch.given("distance");
   const double tall = 1.5;  // D-ring height of the drawn person, metres
-  const double above = std::max(tall * 0.7, sketch.metres(6));
+  const double above = tall * 1.3;
   const RoofSection roof{along + above, pitch, {}};
   draw_roof_section(sketch, roof);
   const Point start = roof.on_slope(sketch, above);
@@ -157,7 +161,7 @@ void draw_roof_slide(Sketch& sketch) {
   const double deep = std::max(sketch.mm(0.15), 1.3) / std::max(std::cos(pitch), 0.34) + 4;
   sketch.dimension(start, eave, -deep, "distance");
   const Point middle = roof.on_slope(sketch, roof.slope * 0.55);
-  draw_pitch_sign(sketch, {middle.x, middle.y + deep / std::cos(pitch) + 12}, pitch, "pitch");
+  draw_pitch_sign(sketch, middle + roof.inwards() * (deep + 4.5), pitch, "pitch");
   sketch.tag(start, "friction");
   if (slides) {
     const Point lift = out * 3.0;

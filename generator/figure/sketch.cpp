@@ -114,7 +114,7 @@ std::vector<Candidate> around_line(Point a, Point b, Point outwards, Size size) 
     const Point p = between(a, b, t);
     const double off_middle = std::abs(t - 0.5) * 2;
     for (const double side : {1.0, -1.0}) {
-      const double cost = off_middle + (side < 0 ? 0.7 : 0);
+      const double cost = off_middle + (side < 0 ? 1.0 : 0);
       const Point away = outwards * side;
       if (along)
         all.push_back(
@@ -318,10 +318,30 @@ void Sketch::tag(Point p, std::string_view id) {
   ask(runs, label_size, bold, around_point(p, size_of(runs, label_size, bold), 1.4));
 }
 
+void Sketch::tag_along(Point a, Point b, std::string_view id) {
+  const auto found = request_.labels.find(id);
+  if (found == request_.labels.end()) return;
+  const auto runs = tag_runs(found->second);
+  const bool bold = is_asked(found->second);
+  ask(runs, label_size, bold, around_line(a, b, left_of(a, b), size_of(runs, label_size, bold)));
+}
+
 void Sketch::note(std::string_view id) {
   const auto found = request_.labels.find(id);
-  if (found != request_.labels.end())
-    notes_.push_back({tag_runs(found->second), is_asked(found->second)});
+  if (found == request_.labels.end()) return;
+  const Tag& tag = found->second;
+  auto runs = tag_runs(tag);
+  if (tag.symbol.empty()) {
+    const auto* calculation = engine::find_calculation(request_.calculation);
+    const auto* input = calculation ? calculation->find_input(id) : nullptr;
+    const auto* output = calculation ? calculation->find_output(id) : nullptr;
+    const bool is_word = (input && !input->choices.empty()) || (output && !output->choices.empty());
+    const engine::Text name = input ? input->name : output ? output->name : engine::Text{};
+    if (is_word && is_asked(tag)) return;  // the question says it
+    if (!is_word && !name.english.empty())
+      runs.insert(runs.begin(), {std::string(name.in(request_.language)) + ": "});
+  }
+  notes_.push_back({std::move(runs), is_asked(tag)});
 }
 
 void Sketch::word(Point p, engine::Text text) {
@@ -332,6 +352,20 @@ void Sketch::word(Point p, engine::Text text) {
 void Sketch::needed_word(Point p, engine::Text text) {
   const std::vector<Run> runs{{std::string(text.in(request_.language))}};
   ask(runs, word_size, false, around_point(p, size_of(runs, word_size, false), 1.2));
+}
+
+void Sketch::level_word(Point p, engine::Text text) {
+  const std::vector<Run> runs{{std::string(text.in(request_.language))}};
+  const Size size = size_of(runs, word_size, false);
+  std::vector<Candidate> all;
+  for (int step = 0; step < 12; ++step) {
+    const double aside = (step + 1) / 2 * (step % 2 ? -1.6 : 1.6);
+    const Point middle = p + Point{1 + size.width / 2 + (step > 1 ? 3.0 : 0.0), aside};
+    all.push_back({{middle, size.width / 2, size.height / 2, 0},
+                   step * 0.5,
+                   step > 1 ? std::optional<Point>(p) : std::nullopt});
+  }
+  ask(runs, word_size, false, std::move(all));
 }
 
 void Sketch::open_fall(Point from, std::string_view id) {
@@ -345,15 +379,26 @@ void Sketch::open_fall(Point from, std::string_view id) {
   ask(runs, label_size, bold, around_line(from, to, {1, 0}, size_of(runs, label_size, bold)));
 }
 
-void Sketch::put(const std::vector<Run>& runs, double size, bool bold, const Box& box) {
+void Sketch::put(const std::vector<Run>& runs, double size, bool bold, const Box& box,
+                 Align align) {
   places_.add(box);
   // A box spans from ascender to descender; the baseline lies below its middle.
-  const Point baseline = box.centre + turned({0, size * 0.28}, box.turn);
-  drawing_.labels.push_back({baseline, runs, size, bold, box.turn * 180 / M_PI});
+  const double from_middle = align == Align::start ? -box.half_width : 0;
+  const Point baseline = box.centre + turned({from_middle, size * 0.28}, box.turn);
+  drawing_.labels.push_back({baseline, runs, size, bold, align, box.turn * 180 / M_PI});
 }
 
-void Sketch::fixed(Point p, std::vector<Run> runs, double size) {
-  put(runs, size, false, {p, runs_width(runs, size, false) / 2, size / 2, 0});
+void Sketch::fixed(Point p, std::vector<Run> runs, double size, bool bold) {
+  const double half = runs_width(runs, size, bold) / 2;
+  put(runs, size, bold, {p + Point{half, 0}, half, size / 2, 0}, Align::start);
+}
+
+std::vector<Run> Sketch::worded_tag(engine::Text word, std::string_view id) const {
+  const auto found = request_.labels.find(id);
+  if (found == request_.labels.end()) return {};
+  std::vector<Run> runs{{std::string(word.in(request_.language)) + " "}};
+  for (Run& run : tag_runs(found->second)) runs.push_back(std::move(run));
+  return runs;
 }
 
 void Sketch::place_texts() {
@@ -425,9 +470,9 @@ void Sketch::place_scale_bar() {
   for (int i = 0; i <= 8; ++i) {
     const double x = left + (right - left) * i / 8;
     offer(x, bottom, 0.02 * i);
-    offer(x, top, 0.3 + 0.02 * i);
-    offer(left, bottom + (top - bottom) * i / 8, 0.2 + 0.02 * i);
-    offer(right, bottom + (top - bottom) * i / 8, 0.2 + 0.02 * i);
+    offer(x, top, 2 + 0.02 * i);
+    offer(left, bottom + (top - bottom) * i / 8, 0.2 * i);
+    offer(right, bottom + (top - bottom) * i / 8, 0.2 * i);
   }
   offer(left, b.high.y + block.height / 2 + 1.2, 0);  // grows the page, which costs
   const Candidate* best = places_.cheapest(all);
@@ -441,7 +486,7 @@ void Sketch::place_scale_bar() {
           {from, start.y + high}},
          half ? Fill::paper : Fill::dark, Pen::thin);
   }
-  fixed(start + Point{bar + 1 + text.width / 2, 0}, runs, word_size);
+  fixed(start + Point{bar + 1, 0}, runs, word_size);
 }
 
 Drawing Sketch::finish() {

@@ -62,7 +62,9 @@ class Sketch {
   void angle(Point vertex, double radius, double start, double end, std::string_view id);
   /// The tag of `id` near `p`, tied to it by a leader unless it stands beside it.
   void tag(Point p, std::string_view id);
-  /// The tag of `id`, free of any point: a short text below the drawing's parts.
+  /// The tag of `id` along a line, to the left as one looks from a to b, else to the right.
+  void tag_along(Point a, Point b, std::string_view id);
+  /// The tag of `id` below the drawing; by its name where it has no symbol.
   void note(std::string_view id);
   /// A word naming a part. Left out where there is no room.
   void word(Point p, engine::Text text);
@@ -70,8 +72,12 @@ class Sketch {
   void needed_word(Point p, engine::Text text);
   /// An arrow of fixed length downwards for a fall whose end is not told.
   void open_fall(Point from, std::string_view id);
-  /// A text centred at `p`, exactly there.
-  void fixed(Point p, std::vector<Run> runs, double size);
+  /// A word to the right of the end of a level line.
+  void level_word(Point p, engine::Text text);
+  /// A text that begins at `p`, exactly there; its middle line runs through `p`.
+  void fixed(Point p, std::vector<Run> runs, double size, bool bold = false);
+  /// The tag of `id` as text with a word before it: "free fall FF = 6 ft"; empty without a tag.
+  std::vector<Run> worded_tag(engine::Text word, std::string_view id) const;
 
   /// Bounds of the shapes alone.
   const Bounds& bounds() const { return places_.bounds(); }
@@ -91,7 +97,8 @@ class Sketch {
   };
   void ask(std::vector<Run> runs, double size, bool bold, std::vector<Candidate> candidates,
            double dearest = 1e9);
-  void put(const std::vector<Run>& runs, double size, bool bold, const Box& box);
+  void put(const std::vector<Run>& runs, double size, bool bold, const Box& box,
+           Align align = Align::middle);
   void place_texts();
   void place_notes();
   void place_scale_bar();

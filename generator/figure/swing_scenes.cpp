@@ -47,8 +47,8 @@ void draw_plane(Sketch& sketch, const Plane& plane) {
     sketch.line({b, c}, Pen::outline);
   else
     draw_break(sketch, b, c);
-  sketch.word(between(a, b, 0.12), words::ridge);
-  if (plane.eave) sketch.word(between(d, c, 0.12), words::eave);
+  sketch.word(between(a, b, 0.88), words::ridge);
+  if (plane.eave) sketch.word(between(d, c, 0.88), words::eave);
 }
 
 void draw_plan_anchor(Sketch& sketch, Point p) {
@@ -109,7 +109,7 @@ void draw_eave_swing(Sketch& sketch) {
   }
   draw_plan_anchor(sketch, anchor);
   sketch.word(anchor + Point{0, -1.5}, words::anchor);
-  sketch.dimension(anchor, foot, -5, "slope-length");
+  sketch.dimension(anchor, foot, -(sketch.mm(aside) + 4), "slope-length");
   sketch.dimension(foot, start, -(5 + below + plan_height(sketch) * 0.3), "offset");
   sketch.dimension(anchor, start, 2.5, "diagonal");
   if (sketch.labels("angle") && offset > 0) {
@@ -130,6 +130,7 @@ void draw_roof_swing(Sketch& sketch) {
   const Point anchor = on_plane(sketch, 0, 0);
   const Point start = on_plane(sketch, across, down);
   const Point level = on_plane(sketch, 0, down);
+  const double outside = sketch.mm(aside) + 4;
   sketch.mark("anchor", anchor);
   sketch.mark("start", start);
   add_fall_line(sketch, anchor, on_plane(sketch, 0, bottom));
@@ -144,9 +145,7 @@ void draw_roof_swing(Sketch& sketch) {
     sketch.line({anchor, end}, Pen::rope);
     draw_ring(sketch, start);
     draw_ring(sketch, end);
-    const Point corner = level;
-    sketch.line({corner, start}, Pen::hidden);
-    sketch.dimension(corner, end, plan_height(sketch) * -0.3 - 3, "slide");
+    sketch.dimension(level, end, -outside, "slide");
   } else {
     draw_plan_worker(sketch, start, Look::solid);
     sketch.line({anchor, start}, Pen::rope);
@@ -155,8 +154,7 @@ void draw_roof_swing(Sketch& sketch) {
   }
   draw_plan_anchor(sketch, anchor);
   sketch.word(anchor + Point{0, -1.5}, words::anchor);
-  const double right = plan_height(sketch) * 0.3 + 4;
-  sketch.dimension(on_plane(sketch, across, 0), start, right, "down");
+  sketch.dimension(anchor, level, -outside, "down");
   sketch.dimension(level, start, sketch.is_key() ? 0.01 : -(plan_height(sketch) * 0.3 + 3),
                    "across");
   sketch.dimension(anchor, start, 2.5, "line");
@@ -164,29 +162,42 @@ void draw_roof_swing(Sketch& sketch) {
 }
 
 void draw_rake_swing(Sketch& sketch) {
+  const double slope = sketch.given("slope-length");
   const double from_rake = sketch.given("anchor-from-rake");
   const double down = sketch.given("down-slope");
   const double aside = std::max(0.6, sketch.metres(8));
-  const double rest = sketch.is_key() ? sketch.result("rest-position") : down;
-  const double bottom = std::max(rest, down) + std::max(0.6, sketch.metres(8));
-  draw_plane(sketch, {-aside, from_rake, bottom, false, true});
+  draw_plane(sketch, {-aside, from_rake, slope, true, true});
   const Point anchor = on_plane(sketch, 0, 0);
   const Point corner = on_plane(sketch, from_rake, 0);
   const Point start = on_plane(sketch, from_rake, down);
   sketch.mark("anchor", anchor);
   sketch.mark("start", start);
   sketch.mark("rake", corner);
-  sketch.word(on_plane(sketch, from_rake, bottom), words::rake);
+  sketch.mark("eave", on_plane(sketch, from_rake, slope));
+  sketch.word(on_plane(sketch, from_rake, slope * 0.9), words::rake);
+  const double outside = sketch.mm(aside) + 4;
+  const double beyond = plan_height(sketch) * 0.4 + 4;  // dimensions stand clear of the worker
   if (sketch.is_key()) {
+    const double rest = sketch.result("rest-position");
     const Point end = on_plane(sketch, from_rake, rest);
     sketch.mark("end", end);
     draw_plan_worker(sketch, start, Look::light);
     sketch.line({anchor, start}, Pen::rope_before);
-    sketch.line({anchor, end}, Pen::rope);
-    sketch.arrow({start + Point{2, 1}, end + Point{2, -1}}, Pen::motion);
+    if (sketch.result_word("end") == "below-eave") {
+      // Round the corner and along the eave to the anchor's fall line.
+      const Point foot = on_plane(sketch, 0, slope);
+      sketch.line({anchor, foot}, Pen::rope);
+      sketch.arrow({start + Point{1.5, 0}, end + Point{1.5, 1.5}, foot + Point{1.5, 1.5}},
+                   Pen::motion);
+      draw_ring(sketch, foot);
+    } else {
+      sketch.line({anchor, end}, Pen::rope);
+      if (distance(start, end) > 1)
+        sketch.arrow({start + Point{1.5, 0}, end + Point{1.5, 0}}, Pen::motion);
+      draw_ring(sketch, end);
+      sketch.dimension(corner, end, beyond + 8, "rest-position");
+    }
     draw_ring(sketch, start);
-    draw_ring(sketch, end);
-    sketch.dimension(corner, end, 15, "rest-position");
   } else {
     draw_plan_worker(sketch, start, Look::solid);
     sketch.line({anchor, start}, Pen::rope);
@@ -196,8 +207,12 @@ void draw_rake_swing(Sketch& sketch) {
   draw_plan_anchor(sketch, anchor);
   sketch.word(anchor + Point{0, -1.5}, words::anchor);
   sketch.dimension(anchor, corner, 5, "anchor-from-rake");
-  sketch.dimension(corner, start, 6, "down-slope");
-  for (const std::string_view id : {"pitch", "line"}) sketch.note(id);
+  sketch.dimension(corner, start, beyond, "down-slope");
+  sketch.dimension(anchor, on_plane(sketch, 0, slope), -outside, "slope-length");
+  for (const std::string_view id :
+       {"line", "pitch", "d-ring-height", "free-fall", "below-edge", "start-height", "rest-height",
+        "drop", "swing-drop", "speed", "end"})
+    sketch.note(id);
 }
 
 void draw_overhead_swing(Sketch& sketch) {

@@ -99,10 +99,12 @@ const Figure& figure_of(Pose pose) {
                                           0,
                                           false,
                                           from_behind.straps};
-  static const Figure from_above{{{{-0.15, -0.05}, {0.15, -0.05}, 0.17},
-                                  {{-0.19, -0.06}, {-0.2, -0.24}, 0.075},
-                                  {{0.19, -0.06}, {0.2, -0.24}, 0.075}},
-                                 {0, -0.07},
+  static const Figure from_above{{{{-0.17, -0.12}, {0.17, -0.12}, 0.19},
+                                  {{-0.21, -0.13}, {-0.23, -0.27}, 0.08},
+                                  {{-0.23, -0.27}, {-0.12, -0.38}, 0.065},
+                                  {{0.21, -0.13}, {0.23, -0.27}, 0.08},
+                                  {{0.23, -0.27}, {0.12, -0.38}, 0.065}},
+                                 {0, -0.16},
                                  0,
                                  false,
                                  {}};
@@ -169,6 +171,12 @@ void draw_worker(Sketch& sketch, Point d_ring, double height, const Worker& work
 
   const Pen pen = Pen::edge;
   if (above) {
+    // The peak of the helmet points ahead.
+    std::vector<Point> peak;
+    for (int i = 0; i <= 8; ++i)
+      peak.push_back(place(figure.head + Point{0.085 * std::cos(M_PI + M_PI * i / 8),
+                                               -0.05 + 0.1 * std::sin(M_PI + M_PI * i / 8)}));
+    sketch.area(std::move(peak), Fill::paper, pen);
     sketch.disc(head, helmet_radius * height, pen, Fill::paper);
     sketch.line({place(figure.head + Point{0, 0.06}), place(figure.head + Point{0, -0.06})},
                 Pen::thin);

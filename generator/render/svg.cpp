@@ -143,6 +143,7 @@ std::string label(const Label& label) {
   const std::string x = coordinate(label.at.x);
   const std::string y = coordinate(label.at.y);
   std::string attributes;
+  if (label.align == figure::Align::start) attributes += " text-anchor=\"start\"";
   if (label.bold) attributes += " font-weight=\"bold\"";
   const std::string turn = coordinate(label.turn);
   if (turn != "0") attributes += fmt::format(" transform=\"rotate({} {} {})\"", turn, x, y);
