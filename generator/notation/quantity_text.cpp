@@ -338,6 +338,7 @@ std::string write_quantity_shortest(double number, const Unit& unit, Style style
 }
 
 bool near_rounding_boundary(double number, int places) {
+  if (!std::isfinite(number)) return true;
   const double scaled = times_power_of_ten(std::abs(number), places);
   if (scaled == std::floor(scaled)) return false;  // on the printed grid
   const double from_half = std::abs(scaled - std::floor(scaled) - 0.5);

@@ -201,9 +201,11 @@ std::optional<std::string> suggest(std::string_view misspelt,
   const std::string* nearest = nullptr;
   std::size_t least = misspelt.size() <= 3 ? 1 : misspelt.size() <= 6 ? 2 : 3;
   for (const std::string& name : names) {
+    const auto [shorter, longer] = std::minmax({misspelt.size(), name.size()});
+    if (longer - shorter > least) continue;
     const std::size_t distance = edit_distance(misspelt, name);
     // A name that shares no letter is no suggestion, however short it is.
-    if (distance > least || distance >= std::max(misspelt.size(), name.size())) continue;
+    if (distance > least || distance >= longer) continue;
     if (nearest && distance == least) continue;
     nearest = &name;
     least = distance;
