@@ -3,18 +3,29 @@
 #include <algorithm>
 #include <sstream>
 
+#include "engine/absorber.hpp"
 #include "engine/anchor_reach.hpp"
+#include "engine/anchor_strength.hpp"
+#include "engine/arrest_force.hpp"
 #include "engine/arrest_in_time.hpp"
 #include "engine/capstan.hpp"
+#include "engine/change_datum.hpp"
+#include "engine/clearance.hpp"
+#include "engine/clearance_check.hpp"
 #include "engine/eave_swing.hpp"
 #include "engine/edge_fall.hpp"
+#include "engine/elastic_line.hpp"
+#include "engine/free_fall_motion.hpp"
 #include "engine/free_fall_rule.hpp"
 #include "engine/gear_check.hpp"
 #include "engine/hip_length.hpp"
 #include "engine/holes_to_patch.hpp"
 #include "engine/horizontal_line.hpp"
 #include "engine/knot_strength.hpp"
+#include "engine/ladder.hpp"
+#include "engine/ladder_for_landing.hpp"
 #include "engine/largest_slack.hpp"
+#include "engine/line_then_absorber.hpp"
 #include "engine/missed_rafter.hpp"
 #include "engine/nail_combined.hpp"
 #include "engine/nail_lateral.hpp"
@@ -109,6 +120,17 @@ const std::vector<const Calculation*>& catalogue() {
       &rake_swing_calculation(),
       &overhead_swing_calculation(),
       &free_fall_rule_calculation(),
+      &free_fall_motion_calculation(),
+      &absorber_calculation(),
+      &arrest_force_calculation(),
+      &elastic_line_calculation(),
+      &line_then_absorber_calculation(),
+      &clearance_calculation(),
+      &clearance_check_calculation(),
+      &change_datum_calculation(),
+      &ladder_calculation(),
+      &ladder_for_landing_calculation(),
+      &anchor_strength_calculation(),
       &gear_check_calculation(),
       &rope_passes_calculation(),
       &nail_penetration_calculation(),

@@ -44,10 +44,8 @@ const Def& definition() {
            "lanyard length less the height of the anchor above the D-ring"},
       },
       {
-          {"At foot level a lanyard doubles the fall or nearly so: the free fall is then longer "
-           "than the lanyard.",
-           "Con el anclaje al nivel de los pies la caída casi se duplica: la caída libre es más "
-           "larga que la cuerda."},
+          {"Tied off below the D-ring, the free fall is longer than the lanyard.",
+           "Con el anclaje más bajo que el anillo en D, la caída libre es más larga que la cuerda."},
       }};
   return made;
 }
