@@ -196,8 +196,8 @@ std::string calculation_page(const Calculation& calculation, notation::System sy
   std::vector<std::vector<std::string>> inputs;
   for (const auto& input : calculation.inputs)
     inputs.push_back({std::string(input.id), symbol_text(input.symbol),
-                      plain(accepted_text(input, system, style)),
-                      std::string(input.name.in(language))});
+                      std::string(input.name.in(language)),
+                      plain(accepted_text(input, system, style))});
   std::vector<std::vector<std::string>> outputs;
   for (const auto& output : calculation.outputs)
     outputs.push_back({std::string(output.id), symbol_text(output.symbol),
