@@ -40,7 +40,8 @@ std::string word_text(const std::vector<engine::Choice>& choices, const engine::
   for (const auto& choice : choices) {
     if (choice.id != word.id) continue;
     std::string text(choice.name.in(language));
-    if (!choice.source.citation.empty()) text += " (" + std::string(choice.source.citation) + ")";
+    if (!choice.source.citation.english.empty())
+      text += " (" + std::string(choice.source.citation.in(language)) + ")";
     return text;
   }
   return word.id;

@@ -65,8 +65,8 @@ std::vector<Cited> cited(const CalcCase& given) {
   const Language language = given.style.language;
   std::vector<Cited> all;
   for (const auto& source : given.calculation->sources)
-    all.push_back({std::string(source.citation), std::string(source.supports),
-                   status_name(source.status).id});
+    all.push_back({std::string(source.citation.in(language)),
+                   std::string(source.supports.in(language)), status_name(source.status).id});
   for (const bank::Limit* limit : given.limits)
     all.push_back({limit->citation, in_language(limit->name, language), limit->status});
   return all;

@@ -84,10 +84,17 @@ const Def& definition() {
             "El resto de la energía de la caída llega como un tirón brusco."}},
       },
       {
-          {"energy balance", Status::computed, "W (FF + X) = F X"},
-          {"ANSI/ASSP Z359.13, absorber for 6 ft of free fall", Status::second_hand,
-           "average force at most 900 lbf"},
-          {"EN 355", Status::second_hand, "arrest force at most 6 kN with 100 kg and 4 m"},
+          {{"energy balance", "balance de energía"},
+           Status::computed,
+           {"W (FF + X) = F X", "W (FF + X) = F X"}},
+          {{"ANSI/ASSP Z359.13, absorber for 6 ft of free fall",
+            "ANSI/ASSP Z359.13, absorbedor para 6 ft de caída libre"},
+           Status::second_hand,
+           {"average force at most 900 lbf", "fuerza media de 900 lbf como máximo"}},
+          {"EN 355",
+           Status::second_hand,
+           {"arrest force at most 6 kN with 100 kg and 4 m",
+            "fuerza de detención de 6 kN como máximo con 100 kg y 4 m"}},
       },
       {
           {"An absorber that bottoms out passes on a force that no limit covers: shorten the free "

@@ -83,8 +83,10 @@ const Def& definition() {
             "Una parte de un ancho exige un anclaje entero."}},
       },
       {
-          {"within 30 degrees of the anchor", Status::common_practice,
-           "greatest angle; 15 and 45 degrees are published too"},
+          {{"within 30 degrees of the anchor", "a no más de 30 grados del anclaje"},
+           Status::common_practice,
+           {"greatest angle; 15 and 45 degrees are published too",
+            "ángulo máximo; también se publican 15 y 45 grados"}},
       },
       {{"Within the reach a fall still swings: work out the swing at its ends.",
         "Dentro del alcance una caída todavía pendulea: calcule el péndulo en los extremos."}}};

@@ -62,9 +62,14 @@ const Def& definition() {
             "factor de seguridad."}},
       },
       {
-          {"29 CFR 1926.502(d)(15)", Status::read,
-           "strength for each person attached, or a complete system with its safety factor"},
-          {"29 CFR 1926.502(d)(16)(ii)", Status::second_hand, "the limit of the arresting force"},
+          {"29 CFR 1926.502(d)(15)",
+           Status::read,
+           {"strength for each person attached, or a complete system with its safety factor",
+            "resistencia por cada persona conectada, o un sistema completo con su factor de "
+            "seguridad"}},
+          {"29 CFR 1926.502(d)(16)(ii)",
+           Status::second_hand,
+           {"the limit of the arresting force", "el límite de la fuerza de detención"}},
       },
       {
           {"The designed strength holds only for a complete system designed, installed and used "

@@ -41,7 +41,9 @@ const Def& definition() {
             "distancia."}},
       },
       {
-          {"energy balance", Status::computed, "W (FF + S) = F S"},
+          {{"energy balance", "balance de energía"},
+           Status::computed,
+           {"W (FF + S) = F S", "W (FF + S) = F S"}},
       },
       {
           {"An average: the peak is higher, twice as high where a spring stops the fall.",

@@ -203,9 +203,13 @@ const Def& definition() {
       outputs(),
       steps(),
       {
-          {"Newton's second law for a point mass, integrated (Dormand and Prince, order 5)",
-           Status::computed, "force, distance and time"},
-          {"capstan formula, L. Euler, 1769", Status::from_memory, "friction at the edge"},
+          {{"Newton's second law for a point mass, integrated (Dormand and Prince, order 5)",
+            "segunda ley de Newton para una masa puntual, integrada (Dormand y Prince, orden 5)"},
+           Status::computed,
+           {"force, distance and time", "fuerza, distancia y tiempo"}},
+          {{"capstan formula, L. Euler, 1769", "fórmula del cabrestante, L. Euler, 1769"},
+           Status::from_memory,
+           {"friction at the edge", "fricción en el borde"}},
       },
       {
           {"A point mass on a linear line: a body gives way and a rope stiffens, so take it as an "

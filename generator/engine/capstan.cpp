@@ -55,7 +55,9 @@ const Def& definition() {
            {"To slide the line the other way, the edge must be overcome.",
             "Para deslizar la cuerda hacia el otro lado hay que vencer el borde."}},
       },
-      {{"capstan formula, L. Euler, 1769", Status::from_memory, "factor"}},
+      {{{"capstan formula, L. Euler, 1769", "fórmula del cabrestante, L. Euler, 1769"},
+        Status::from_memory,
+        {"factor", "factor"}}},
       {{"An edge that holds force also cuts: pad it, or use a line rated for edges.",
         "Un borde que sostiene fuerza también corta: protéjalo o use una cuerda apta para "
         "bordes."}}};

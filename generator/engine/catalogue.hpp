@@ -42,16 +42,24 @@ struct Show {
 /// How far a published value was verified.
 enum class Status { read, second_hand, from_memory, computed, common_practice };
 
+/// Most citations read the same in every language; one that is words has both.
+struct Citation : Text {
+  constexpr Citation() = default;
+  constexpr Citation(const char* in_every_language) : Text{in_every_language, in_every_language} {}
+  constexpr Citation(std::string_view in_english, std::string_view in_spanish)
+      : Text{in_english, in_spanish} {}
+};
+
 struct Source {
-  std::string_view citation;
+  Citation citation;
   Status status;
-  std::string_view supports = {};  ///< what of the calculation rests on it
+  Text supports = {};  ///< what of the calculation rests on it
 };
 
 struct Choice {
   std::string_view id;
   Text name;
-  Source source = {{}, Status::read};  ///< of a reason; an empty citation: none needed
+  Source source = {Citation(), Status::read};  ///< of a reason; an empty citation: none needed
 };
 
 struct Input {

@@ -72,7 +72,9 @@ const Def& definition() {
             "Desde la superficie hacia abajo hay la altura del anillo en D menos."}},
       },
       {
-          {"subtraction of heights", Status::computed, "all of it"},
+          {{"subtraction of heights", "resta de alturas"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
       },
       {
           {"The D-ring is taken where it is standing, before the fall.",

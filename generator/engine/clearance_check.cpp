@@ -40,7 +40,9 @@ const Def& definition() {
            {"It is enough where nothing is missing.", "Alcanza si no falta nada."}},
       },
       {
-          {"29 CFR 1926.502(d)(16)(iii)", Status::read, "no contact with a lower level"},
+          {"29 CFR 1926.502(d)(16)(iii)",
+           Status::read,
+           {"no contact with a lower level", "sin contacto con un nivel inferior"}},
       },
       {
           {"Both must be measured from the same datum.",

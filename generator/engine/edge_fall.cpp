@@ -83,7 +83,9 @@ const Def& definition() {
             "El anillo en D baja hasta la superficie del techo, antes del borde."}},
       },
       {
-          {"29 CFR 1926.500(b), free fall", Status::second_hand, "what counts as free fall"},
+          {{"29 CFR 1926.500(b), free fall", "29 CFR 1926.500(b), caída libre"},
+           Status::second_hand,
+           {"what counts as free fall", "qué cuenta como caída libre"}},
       },
       {
           {"Valid on the anchor's fall line only; away from it add the eave swing.",

@@ -61,7 +61,9 @@ const Def& definition() {
            {"Force over stiffness is the stretch.", "Fuerza entre rigidez es el estiramiento."}},
       },
       {
-          {"energy balance with a linear spring", Status::computed, "W (FF + e) = k e^2 / 2"},
+          {{"energy balance with a linear spring", "balance de energía con un resorte lineal"},
+           Status::computed,
+           {"W (FF + e) = k e^2 / 2", "W (FF + e) = k e^2 / 2"}},
       },
       {
           {"Even without any free fall the peak is twice the weight.",

@@ -39,8 +39,10 @@ const Def& definition() {
            {"The height lost turns into speed.", "La altura perdida se vuelve velocidad."}},
       },
       {
-          {"uniform acceleration at standard gravity (3rd CGPM 1901)", Status::computed,
-           "all of it"},
+          {{"uniform acceleration at standard gravity (3rd CGPM 1901)",
+            "aceleración uniforme con la gravedad normal (3.ª CGPM, 1901)"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
       },
       {
           {"Air resistance is left out: from a roof it hardly slows the fall.",

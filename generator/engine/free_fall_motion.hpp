@@ -17,7 +17,7 @@ struct FreeFallMotion {
 /// Source: uniform acceleration at standard gravity. Valid from rest, without air resistance.
 /// Errors: OutOfDomain.
 /// Checked: tests/reference/physics.csv (a table made with g = 32 ft/s2); stepped motion in
-/// tests/engine/fall_test.cpp.
+/// tests/engine/free_fall_test.cpp.
 FreeFallMotion free_fall_motion(const FreeFallMotionCase& c);
 
 const Calculation& free_fall_motion_calculation();

@@ -39,13 +39,19 @@ const Def& definition() {
             "se la suma."}},
       },
       {
-          {"29 CFR 1926.500(b), free fall", Status::second_hand, "what counts as free fall"},
-          {"OSHA Technical Manual, section V, chapter 4", Status::second_hand,
-           "lanyard length less the height of the anchor above the D-ring"},
+          {{"29 CFR 1926.500(b), free fall", "29 CFR 1926.500(b), caída libre"},
+           Status::second_hand,
+           {"what counts as free fall", "qué cuenta como caída libre"}},
+          {{"OSHA Technical Manual, section V, chapter 4",
+            "OSHA Technical Manual, sección V, capítulo 4"},
+           Status::second_hand,
+           {"lanyard length less the height of the anchor above the D-ring",
+            "largo de la cuerda de seguridad menos la altura del anclaje sobre el anillo en D"}},
       },
       {
           {"Tied off below the D-ring, the free fall is longer than the lanyard.",
-           "Con el anclaje más bajo que el anillo en D, la caída libre es más larga que la cuerda."},
+           "Con el anclaje más bajo que el anillo en D, la caída libre es más larga que la "
+           "cuerda."},
       }};
   return made;
 }

@@ -21,7 +21,7 @@ struct FreeFallRule {
 /// Errors: OutOfDomain; Refusal naming `anchor-above-d-ring` where the lanyard cannot span the
 /// height between anchor and D-ring.
 /// Checked: tests/reference/clearance.csv; from no free fall to twice the lanyard
-/// (tests/engine/fall_test.cpp).
+/// (tests/engine/free_fall_test.cpp).
 FreeFallRule free_fall_rule(const FreeFallRuleCase& c);
 
 const Calculation& free_fall_rule_calculation();

@@ -15,9 +15,10 @@ namespace {
 
 using Def = Definition<GearCheckCase, GearCheck>;
 
-constexpr std::string_view impact = "29 CFR 1926.502(d)(19)";
-constexpr std::string_view inspection = "29 CFR 1926.502(d)(21)";
-constexpr std::string_view practice = "common practice, no single source";
+constexpr Citation impact = "29 CFR 1926.502(d)(19)";
+constexpr Citation inspection = "29 CFR 1926.502(d)(21)";
+constexpr Citation practice = {"common practice, no single source",
+                               "práctica común, sin una fuente única"};
 
 /// In the order of Reason; the first ones are also the findings, in the order of Finding.
 const std::vector<Choice>& reasons() {
@@ -63,14 +64,14 @@ const std::vector<Choice>& reasons() {
        {"the user with tools is not below the mass the rule's criteria hold for",
         "el usuario con herramientas no está por debajo de la masa para la que "
         "valen los criterios de la regla"},
-       {"29 CFR 1926.502(d)(16), note", Status::read}},
+       {{"29 CFR 1926.502(d)(16), note", "29 CFR 1926.502(d)(16), nota"}, Status::read}},
       {"not-locking",
        {"the connector does not close and lock by itself", "el conector no se cierra y traba solo"},
        {"29 CFR 1926.502(d)(5)", Status::from_memory}},
       {"one-action",
        {"the connector opens with fewer than two deliberate actions",
         "el conector se abre con menos de dos acciones deliberadas"},
-       {"29 CFR 1926.500(b), snaphook", Status::from_memory}},
+       {{"29 CFR 1926.500(b), snaphook", "29 CFR 1926.500(b), gancho"}, Status::from_memory}},
       {"connector-weak",
        {"the connector's marked strength is too low",
         "la resistencia marcada del conector es insuficiente"},
@@ -198,7 +199,9 @@ const Def& definition() {
           output("reasons", "", {"reasons", "razones"}, &GearCheck::reasons, {}),
       },
       {},
-      {{"29 CFR 1926.502(d)", Status::from_memory, "each reason names its own paragraph"}},
+      {{"29 CFR 1926.502(d)",
+        Status::from_memory,
+        {"each reason names its own paragraph", "cada razón nombra su propio párrafo"}}},
       {
           {"No reason found is no release: inspect before each use, and let a competent person and "
            "the manufacturer's instructions decide.",

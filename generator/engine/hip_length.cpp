@@ -58,8 +58,10 @@ const Def& definition() {
            {"The same rise over a longer run: a hip is less steep than the roof.",
             "La misma subida en más recorrido: la lima es menos inclinada que el techo."}},
       },
-      {{"plane trigonometry; unit run 16.97 in as on the framing square", Status::from_memory,
-        "run of the hip"}},
+      {{{"plane trigonometry; unit run 16.97 in as on the framing square",
+         "trigonometría plana; recorrido unitario de 16.97 in como en la escuadra"},
+        Status::from_memory,
+        {"run of the hip", "recorrido de la lima"}}},
       {}};
   return made;
 }

@@ -39,7 +39,7 @@ const Def& definition() {
             "Cada clavo deja un agujero, también el que no dio en el cabrio."}},
       },
       {
-          {"counting", Status::computed, "a hole a nail"},
+          {{"counting", "conteo"}, Status::computed, {"a hole a nail", "un agujero por clavo"}},
       },
       {}};
   return made;

@@ -43,10 +43,15 @@ const Definition<HorizontalLineCase, HorizontalLine>& definition() {
            {"Every anchor gets the whole tension.", "Cada anclaje recibe toda la tensión."}},
       },
       {
-          {"29 CFR 1926 Subpart M, Appendix C", Status::second_hand,
-           "15 degrees about 2 times the load, 5 degrees about 6 times"},
-          {"29 CFR 1926.502(d)(8)", Status::second_hand,
-           "horizontal lifelines under a qualified person, safety factor 2"},
+          {{"29 CFR 1926 Subpart M, Appendix C", "29 CFR 1926 Subparte M, apéndice C"},
+           Status::second_hand,
+           {"15 degrees about 2 times the load, 5 degrees about 6 times",
+            "15 grados, unas 2 veces la carga; 5 grados, unas 6 veces"}},
+          {"29 CFR 1926.502(d)(8)",
+           Status::second_hand,
+           {"horizontal lifelines under a qualified person, safety factor 2",
+            "líneas de vida horizontales a cargo de una persona calificada, factor de seguridad "
+            "2"}},
       },
       {{"A horizontal lifeline is designed and supervised by a qualified person; this sum only "
         "shows "

@@ -50,9 +50,11 @@ const Def& definition() {
            {"Compare with the strength needed.", "Compare con la resistencia exigida."}},
       },
       {
-          {"29 CFR 1926.502(d)(9)", Status::read, "strength needed"},
-          {"strength of knots", Status::common_practice,
-           "the factor is an input: take the rope maker's"},
+          {"29 CFR 1926.502(d)(9)", Status::read, {"strength needed", "resistencia necesaria"}},
+          {{"strength of knots", "resistencia de los nudos"},
+           Status::common_practice,
+           {"the factor is an input: take the rope maker's",
+            "el factor es un dato: use el del fabricante de la cuerda"}},
       },
       {{"Tie no knot in a lifeline or lanyard unless its maker allows it.",
         "No haga nudos en una línea de vida ni en una cuerda de seguridad si el fabricante no lo "

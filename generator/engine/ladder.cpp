@@ -65,8 +65,12 @@ const Def& definition() {
             "Sobre el descanso los largueros siguen con la misma inclinación."}},
       },
       {
-          {"29 CFR 1926.1053(b)(5)(i)", Status::read, "foot at a quarter of the working length"},
-          {"29 CFR 1926.1053(b)(1)", Status::second_hand, "rails 3 ft above the landing"},
+          {"29 CFR 1926.1053(b)(5)(i)",
+           Status::read,
+           {"foot at a quarter of the working length", "pie a un cuarto del largo de trabajo"}},
+          {"29 CFR 1926.1053(b)(1)",
+           Status::second_hand,
+           {"rails 3 ft above the landing", "largueros 3 ft sobre el descanso"}},
       },
       {
           ladder_caution,

@@ -57,8 +57,12 @@ const Def& definition() {
             "Los largueros siguen con la misma inclinación hasta su altura sobre el descanso."}},
       },
       {
-          {"29 CFR 1926.1053(b)(5)(i)", Status::read, "foot at a quarter of the working length"},
-          {"29 CFR 1926.1053(b)(1)", Status::second_hand, "rails 3 ft above the landing"},
+          {"29 CFR 1926.1053(b)(5)(i)",
+           Status::read,
+           {"foot at a quarter of the working length", "pie a un cuarto del largo de trabajo"}},
+          {"29 CFR 1926.1053(b)(1)",
+           Status::second_hand,
+           {"rails 3 ft above the landing", "largueros 3 ft sobre el descanso"}},
       },
       {
           ladder_caution,

@@ -71,8 +71,12 @@ const Def& definition() {
             "tensa ocupa lo suyo."}},
       },
       {
-          {"29 CFR 1926.500(b), free fall", Status::second_hand, "what counts as free fall"},
-          {"29 CFR 1926.502(d)(16)(iii)", Status::read, "the limit of the free fall"},
+          {{"29 CFR 1926.500(b), free fall", "29 CFR 1926.500(b), caída libre"},
+           Status::second_hand,
+           {"what counts as free fall", "qué cuenta como caída libre"}},
+          {"29 CFR 1926.502(d)(16)(iii)",
+           Status::read,
+           {"the limit of the free fall", "el límite de la caída libre"}},
       },
       {
           {"Valid on the anchor's fall line only; away from it take off the eave swing.",

@@ -23,7 +23,7 @@ struct LargestSlack {
 /// Source: plane trigonometry, see edge_fall(). Validity as there.
 /// Errors: OutOfDomain; Refusal naming `free-fall-limit` where no line on this roof keeps it (the
 /// fall would have to end upslope of the anchor).
-/// Checked: edge_fall() with the slack found gives the limit (tests/engine/fall_test.cpp).
+/// Checked: edge_fall() with the slack found gives the limit (tests/engine/edge_fall_test.cpp).
 LargestSlack largest_slack(const LargestSlackCase& c);
 
 const Calculation& largest_slack_calculation();

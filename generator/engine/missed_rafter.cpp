@@ -65,8 +65,11 @@ const Def& definition() {
       },
       {
           {"NDS 2018 (National Design Specification for Wood Construction), equation 12.2-3",
-           Status::second_hand, "withdrawal per length of penetration"},
-          {"NDS 2018, table 12.3.3B", Status::from_memory, "specific gravity 0.42 of panels"},
+           Status::second_hand,
+           {"withdrawal per length of penetration", "extracción por largo de penetración"}},
+          {"NDS 2018, table 12.3.3B",
+           Status::from_memory,
+           {"specific gravity 0.42 of panels", "gravedad específica 0.42 de los tableros"}},
       },
       {nail_caution,
        {"An anchor nailed into sheathing alone is no anchor: move it to a rafter.",

@@ -44,7 +44,8 @@ const Def& definition() {
       },
       {
           {"NDS 2018 (National Design Specification for Wood Construction), 12.4.2",
-           Status::second_hand, "linear interaction for nails"},
+           Status::second_hand,
+           {"linear interaction for nails", "interacción lineal para clavos"}},
       },
       {nail_caution}};
   return made;

@@ -66,7 +66,8 @@ const Def& definition() {
       },
       {
           {"NDS 2018 (National Design Specification for Wood Construction), 12.1.6 and table 12N",
-           Status::second_hand, "6 and 10 diameters"},
+           Status::second_hand,
+           {"6 and 10 diameters", "6 y 10 diámetros"}},
       },
       {nail_caution}};
   return made;

@@ -102,11 +102,16 @@ const Def& definition() {
       {
           {"NDS 2018 (National Design Specification for Wood Construction), equation 12.2-3 and "
            "table 12.2C",
-           Status::second_hand, "withdrawal per length of penetration"},
-          {"NDS 2018, 11.3 and 12.5.4", Status::read,
-           "load duration at most 1.6; wet 0.25; toe-nail 0.67; no withdrawal from end grain"},
-          {"Forest Products Laboratory, Research Note FPL-093 (1965)", Status::read,
-           "ultimate withdrawal"},
+           Status::second_hand,
+           {"withdrawal per length of penetration", "extracción por largo de penetración"}},
+          {"NDS 2018, 11.3 and 12.5.4",
+           Status::read,
+           {"load duration at most 1.6; wet 0.25; toe-nail 0.67; no withdrawal from end grain",
+            "duración de carga 1.6 como máximo; húmedo 0.25; clavo oblicuo 0.67; sin extracción de "
+            "la testa"}},
+          {"Forest Products Laboratory, Research Note FPL-093 (1965)",
+           Status::read,
+           {"ultimate withdrawal", "extracción última"}},
       },
       {nail_caution}};
   return made;

@@ -52,7 +52,7 @@ const Def& definition() {
            {"What the whole nails hold together.", "Lo que aguantan juntos los clavos enteros."}},
       },
       {
-          {"counting", Status::computed, "whole nails"},
+          {{"counting", "conteo"}, Status::computed, {"whole nails", "clavos enteros"}},
       },
       {nail_caution}};
   return made;

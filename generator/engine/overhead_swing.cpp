@@ -68,9 +68,13 @@ const Def& definition() {
             "El desvío entre la altura es la tangente del ángulo."}},
       },
       {
-          {"plane trigonometry and energy balance", Status::computed, "all of it"},
-          {"within 30 degrees of the anchor", Status::common_practice,
-           "what is often kept; 15 and 45 degrees are published too"},
+          {{"plane trigonometry and energy balance", "trigonometría plana y balance de energía"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
+          {{"within 30 degrees of the anchor", "a no más de 30 grados del anclaje"},
+           Status::common_practice,
+           {"what is often kept; 15 and 45 degrees are published too",
+            "lo que suele respetarse; también se publican 15 y 45 grados"}},
       },
       {
           upper_bound_of_swing,

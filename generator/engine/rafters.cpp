@@ -80,8 +80,10 @@ const Def& definition() {
             "Da en el cabrio si esto no pasa de la mitad de su ancho."}},
       },
       {
-          {"29 CFR 1926.502(d)(15)", Status::read,
-           "an anchorage must carry the load, so its nails must be in the frame"},
+          {"29 CFR 1926.502(d)(15)",
+           Status::read,
+           {"an anchorage must carry the load, so its nails must be in the frame",
+            "el anclaje debe soportar la carga, así que sus clavos deben ir en la estructura"}},
       },
       {
           {"A rafter's place is measured on the roof, not assumed: probe before nailing.",

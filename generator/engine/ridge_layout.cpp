@@ -71,7 +71,9 @@ const Def& definition() {
             "El primer cabrio, y uno más por cada separación entera que sigue."}},
       },
       {
-          {"29 CFR 1926.502(d)(10)(i)", Status::from_memory, "a separate line for each worker"},
+          {"29 CFR 1926.502(d)(10)(i)",
+           Status::from_memory,
+           {"a separate line for each worker", "una línea propia para cada trabajador"}},
       },
       {{"Keep to the maker's least distance between anchors and from the ridge's end.",
         "Respete la distancia mínima del fabricante entre anclajes y al extremo de la cumbrera."},

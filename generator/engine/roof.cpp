@@ -80,10 +80,15 @@ const Def& definition() {
             "La cumbrera está sobre el alero lo que sube el recorrido entero."}},
       },
       {
-          {"29 CFR 1926.500(b), low-slope roof and steep roof", Status::second_hand,
-           "low-slope up to 4:12, steep above"},
-          {"US Navy NAVEDTRA 14044 and US Army EN0069A, rafter tables", Status::read,
-           "length along the slope for each foot of run"},
+          {{"29 CFR 1926.500(b), low-slope roof and steep roof",
+            "29 CFR 1926.500(b), techo de poca y de mucha pendiente"},
+           Status::second_hand,
+           {"low-slope up to 4:12, steep above",
+            "poca pendiente hasta 4:12, mucha pendiente desde ahí"}},
+          {"US Navy NAVEDTRA 14044 and US Army EN0069A, rafter tables",
+           Status::read,
+           {"length along the slope for each foot of run",
+            "largo por la pendiente por cada pie de recorrido"}},
       },
       {
           {"The rafter length is the theoretical one: add the overhang, deduct half the ridge "

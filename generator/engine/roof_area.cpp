@@ -58,7 +58,9 @@ const Def& definition() {
             "La pendiente lo agranda según el factor de pendiente."}},
       },
       {
-          {"plane trigonometry", Status::computed, "all of it"},
+          {{"plane trigonometry", "trigonometría plana"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
       },
       {
           {"One side only: an ordinary gable roof has two.",

@@ -63,7 +63,10 @@ const Def& definition() {
             "Es todo el tiempo que hay para agarrarse."}},
       },
       {
-          {"mechanics of the inclined plane with Coulomb friction", Status::computed, "all of it"},
+          {{"mechanics of the inclined plane with Coulomb friction",
+            "mecánica del plano inclinado con fricción de Coulomb"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
       },
       {
           {"The coefficient of friction is assumed: no authoritative value for shoes on shingles "

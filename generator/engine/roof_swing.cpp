@@ -70,7 +70,9 @@ const Def& definition() {
            {"The drop turns into speed.", "La bajada se vuelve velocidad."}},
       },
       {
-          {"plane trigonometry and energy balance", Status::computed, "all of it"},
+          {{"plane trigonometry and energy balance", "trigonometría plana y balance de energía"},
+           Status::computed,
+           {"all of it", "todo el cálculo"}},
       },
       {
           upper_bound_of_swing,

@@ -326,12 +326,17 @@ const Def& definition() {
       },
       {},
       {
-          {"E. Artin, Theory of braids, Annals of Mathematics 48 (1947)", Status::from_memory,
-           "passes as generators of the braid group"},
-          {"D. B. A. Epstein et al., Word Processing in Groups (1992), ch. 9", Status::from_memory,
-           "normal form that decides"},
-          {"29 CFR 1926.502(d)(10)(i)", Status::from_memory,
-           "each worker on a separate vertical lifeline"},
+          {"E. Artin, Theory of braids, Annals of Mathematics 48 (1947)",
+           Status::from_memory,
+           {"passes as generators of the braid group",
+            "pasos como generadores del grupo de trenzas"}},
+          {"D. B. A. Epstein et al., Word Processing in Groups (1992), ch. 9",
+           Status::from_memory,
+           {"normal form that decides", "forma normal que decide"}},
+          {"29 CFR 1926.502(d)(10)(i)",
+           Status::from_memory,
+           {"each worker on a separate vertical lifeline",
+            "cada trabajador en una línea de vida vertical propia"}},
       },
       {
           {"Ropes that cross can rub, trap a rope grab and pull a neighbour into a fall: keep "

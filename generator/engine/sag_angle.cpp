@@ -42,7 +42,9 @@ const Definition<SagAngleCase, SagAngle>& definition() {
            {"Two equal halves, each the long side of that triangle.",
             "Dos mitades iguales, cada una el lado largo de ese triángulo."}},
       },
-      {{"plane trigonometry", Status::computed, "angle and length"}},
+      {{{"plane trigonometry", "trigonometría plana"},
+        Status::computed,
+        {"angle and length", "ángulo y largo"}}},
       {}};
   return made;
 }

@@ -61,7 +61,9 @@ const Def& definition() {
            {"Lanyard and margin are part of the reach.",
             "La cuerda de seguridad y el margen cuentan en el alcance."}},
       },
-      {{"margin from the edge", Status::common_practice, "the margin is an input"}},
+      {{{"margin from the edge", "margen desde el borde"},
+        Status::common_practice,
+        {"the margin is an input", "el margen es un dato"}}},
       {{"An adjustable line restrains only while it is set to that length.",
         "Una cuerda ajustable solo restringe mientras está ajustada a ese largo."}}};
   return made;

@@ -51,7 +51,9 @@ const Def& definition() {
            "",
            {"The limit must not be reached.", "No se debe llegar al límite."}},
       },
-      {{"29 CFR 1926.502(d)(16), note", Status::read, "below 310 lb (140 kg) with tools"}},
+      {{{"29 CFR 1926.502(d)(16), note", "29 CFR 1926.502(d)(16), nota"},
+        Status::read,
+        {"below 310 lb (140 kg) with tools", "menos de 310 lb (140 kg) con herramientas"}}},
       {{"The maker's range on the label counts where it is narrower.",
         "Vale el rango de la etiqueta del fabricante si es más estrecho."}}};
   return made;

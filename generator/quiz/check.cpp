@@ -74,8 +74,9 @@ class Check {
     right_.clear();
     for (draw_ = 0; draw_ < how_.draws; ++draw_) {
       const draw::Key key{how_.seed, static_cast<std::uint32_t>(draw_), 0, 0};
-      const Question in_english = english.make(key, &thrown_away).question;
-      const Question in_spanish = spanish.make(key).question;
+      const Figures figures = draw_ % 100 == 0 ? Figures::drawn : Figures::left_out;
+      const Question in_english = english.make(key, &thrown_away, figures).question;
+      const Question in_spanish = spanish.make(key, nullptr, figures).question;
       check_texts(in_english);
       check_texts(in_spanish);
       check_languages(in_english, in_spanish);

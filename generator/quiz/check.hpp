@@ -32,7 +32,7 @@ struct ItemReport {
 /// not 1, 2, 3 ...; a text that is empty or has a brace left; languages that disagree about numbers
 /// or right options; an answer that no worked step arrives at; an option that is never offered; a
 /// verdict that is always the same; a figure that the program cannot draw; for numbers, fewer than
-/// `questions_wanted` possible questions.
+/// `questions_wanted` possible questions. Figures are drawn in every hundredth draw only.
 ItemReport check_item(const bank::Bank& bank, const bank::Item& item, const CheckSettings& how);
 
 }  // namespace footroom::quiz

@@ -132,6 +132,9 @@ struct StepShown {
   const engine::Step* step;
 };
 
+/// Drawing takes most of the time of a question; a check over many draws leaves it out.
+enum class Figures { drawn, left_out };
+
 struct Made {
   Question question;
   std::vector<StepShown> steps;
@@ -145,7 +148,7 @@ class CompiledItem {
 
   /// The first usable draw at key.attempt or above. Throws CannotMake; counts in `tally`, if given,
   /// what was thrown away.
-  Made make(draw::Key key, Tally* tally = nullptr) const;
+  Made make(draw::Key key, Tally* tally = nullptr, Figures figures = Figures::drawn) const;
 
   // ---- What the parts that compose a question read ----
 

@@ -58,7 +58,7 @@ class Composer {
   Composer(const CompiledItem& item, const Drawn& drawn, const Sample& sample, draw::Stream& stream)
       : item_(item), drawn_(drawn), sample_(sample), stream_(stream) {}
 
-  Made compose() {
+  Made compose(Figures figures) {
     const bank::Item& from = item_.item;
     question_.item = from.id;
     question_.topic = from.topic;
@@ -71,24 +71,23 @@ class Composer {
     question_.stem = fill(item_.stem);
     add_givens();
     add_calculations();
-    std::string answer_text;
+    std::optional<NumberAnswer> answer;
     if (item_.answer) {
-      const NumberAnswer answer = work_out_answer();
-      answer_text = answer.text;
-      add_mistakes(answer);
+      answer = work_out_answer();
+      add_mistakes(*answer);
       if (from.kind == bank::Kind::number)
         question_.answer = answer;
       else
-        make_options_of_numbers(answer);
+        make_options_of_numbers(*answer);
     } else {
       refuse_unsteady_judgement();
       add_options();
     }
-    WorkedSolution solution = work_out(item_, sample_, answer_text);
+    WorkedSolution solution = work_out(item_, sample_, answer);
     question_.steps = std::move(solution.steps);
     add_limits(solution.shown);
     add_sources();
-    add_figures(solution.names_shown, answer_text);
+    if (figures == Figures::drawn) add_figures(solution.names_shown, answer ? answer->text : "");
     return {std::move(question_), std::move(solution.shown)};
   }
 
@@ -383,9 +382,11 @@ class Composer {
       Option& option = question_.options[i];
       option.letter = seat_name(static_cast<int>(i));
       for (std::size_t before = 0; before < i; ++before)
-        if (question_.options[before].text == option.text)
+        if (question_.options[before].text == option.text) {
+          const auto [first, second] = std::minmax(question_.options[before].id, option.id);
           throw ThrownAway(item_.item.at, fmt::format("the options \"{}\" and \"{}\" read the same",
-                                                      question_.options[before].id, option.id));
+                                                      first, second));
+        }
     }
   }
 
@@ -427,7 +428,8 @@ class Composer {
       if (!derivation.calculation) continue;
       const auto& calculation = *item_.find_calculation(derivation.calculation->name)->calculation;
       for (const engine::Source& source : calculation.sources)
-        add_source({std::string(source.citation), std::string(source.supports),
+        add_source({std::string(item_.text_in_language(source.citation)),
+                    std::string(item_.text_in_language(source.supports)),
                     status_in_words(source.status)});
       for (const engine::Text& caution : calculation.cautions) {
         const std::string text(item_.text_in_language(caution));
@@ -488,14 +490,14 @@ class Composer {
 
 }  // namespace
 
-Made CompiledItem::make(draw::Key key, Tally* tally) const {
+Made CompiledItem::make(draw::Key key, Tally* tally, Figures figures) const {
   Tally thrown_away;
   for (std::uint32_t attempt = 0; attempt < most_attempts; ++attempt, ++key.attempt) {
     try {
       draw::Stream stream(key);
       const Drawn drawn = draw(stream);
       const Sample sample = evaluate(drawn);
-      return Composer(*this, drawn, sample, stream).compose();
+      return Composer(*this, drawn, sample, stream).compose(figures);
     } catch (const ThrownAway& thrown) {
       thrown_away.add(thrown);
       if (tally) tally->add(thrown);

@@ -66,7 +66,7 @@ struct WorkedStep {
   struct Line {
     std::string name;        ///< of the value it gives
     notation::Math symbols;  ///< "d₀ = √(...)"
-    notation::Math numbers;  ///< "= √((16 ft · cos 26.57°)² + ...)"
+    notation::Math numbers;  ///< "√((16 ft · cos 26.57°)² + ...)"
     std::string result;      ///< "14.5 ft"
   };
   std::optional<Line> line;
@@ -116,17 +116,18 @@ struct Question {
 struct FormulaLine {
   notation::Math formula;
 };
-struct FormulaGroup {
-  std::string title;  ///< of the calculation
-  std::vector<FormulaLine> lines;
-};
 struct SymbolLine {
   notation::Math symbol;
   std::string meaning;
 };
+/// Symbols stand with their formulas: two calculations may use one letter for two things.
+struct FormulaGroup {
+  std::string title;  ///< of the calculation
+  std::vector<FormulaLine> lines;
+  std::vector<SymbolLine> symbols = {};
+};
 struct ReferenceBox {
   std::vector<FormulaGroup> formulas;
-  std::vector<SymbolLine> symbols;
   std::vector<LimitLine> limits;
 };
 

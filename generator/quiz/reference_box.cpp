@@ -53,22 +53,22 @@ class Box {
 
   void add_symbol(const engine::Calculation& calculation, std::string_view id) {
     const auto [symbol, name] = describe(calculation, id, settings_.style.language);
-    if (symbol.empty() || !symbols_.emplace(symbol, name).second) return;
-    box_.symbols.push_back({notation::symbol(symbol), std::string(name)});
+    if (symbol.empty() || !symbols_.emplace(calculation.id, id).second) return;
+    group(calculation).symbols.push_back({notation::symbol(symbol), std::string(name)});
   }
 
   FormulaGroup& group(const engine::Calculation& calculation) {
     const std::string title(calculation.title.in(settings_.style.language));
     for (FormulaGroup& one : box_.formulas)
       if (one.title == title) return one;
-    box_.formulas.push_back({title, {}});
+    box_.formulas.push_back({title, {}, {}});
     return box_.formulas.back();
   }
 
   const Settings& settings_;
   ReferenceBox box_;
   std::set<std::string> formulas_;
-  std::set<std::pair<std::string, std::string>> symbols_;
+  std::set<std::pair<std::string_view, std::string>> symbols_;  ///< calculation and name
 };
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 #include "notation/typeset.hpp"
 
@@ -11,9 +12,15 @@ namespace {
 
 using notation::Math;
 
+/// A value as it stands in a worked step.
+struct PutIn {
+  std::string text;
+  std::optional<notation::Result> value;  ///< what the text says, rounding included
+};
+
 class Solver {
  public:
-  Solver(const CompiledItem& item, const Sample& sample, const std::string& answer)
+  Solver(const CompiledItem& item, const Sample& sample, const std::optional<NumberAnswer>& answer)
       : item_(item), sample_(sample), answer_(answer) {
     if (item.answer) asked_ = bare_name(item.answer->formula);
   }
@@ -21,7 +28,7 @@ class Solver {
   WorkedSolution work_out() {
     for (const CompiledStep& step : item_.steps) add(step);
     if (item_.answer && asked_.empty())
-      solution_.steps.push_back({{}, line("answer", {}, item_.answer->formula, answer_)});
+      add_line({}, "answer", {}, item_.answer->formula, answer_->text);
     return std::move(solution_);
   }
 
@@ -40,10 +47,10 @@ class Solver {
   }
 
   void add_let(const std::string& name, const CompiledLet& let, std::string says) {
-    const std::string result = name == asked_ ? answer_ : item_.text_of(name, sample_, let.let->at);
+    const std::string result =
+        name == asked_ ? answer_->text : item_.text_of(name, sample_, let.let->at);
     solution_.names_shown.push_back(name);
-    solution_.steps.push_back(
-        {std::move(says), line(name, let.let->symbol, let.value.formula, result)});
+    add_line(std::move(says), name, let.let->symbol, let.value.formula, result);
   }
 
   void add_output(const CompiledCalculation& calculation, const std::string& name,
@@ -78,16 +85,19 @@ class Solver {
     const bool seen = std::find(solution_.names_shown.begin(), solution_.names_shown.end(), name) !=
                       solution_.names_shown.end();
     if (seen && says.empty()) return;
-    if (says.empty()) says = item_.text_in_language(step.step->says);
+    if (says.empty() && said_.insert(step.step).second)
+      says = item_.text_in_language(step.step->says);
+    const auto put_in_here = [&](std::string_view id) { return put_in(calculation, id); };
+    if (name == asked_) refuse_if_missed(step.formula, put_in_here);
     const auto symbol_of = [&](std::string_view id) { return symbol(calculation, id); };
-    const auto number_of = [&](std::string_view id) { return put_in(calculation, id); };
-    WorkedStep::Line made{
-        name,
-        notation::equation(symbol(calculation, output), "=",
-                           notation::typeset(step.formula, symbol_of, item_.settings.style)),
-        notation::typeset(step.formula, number_of, item_.settings.style),
-        name == asked_ ? answer_ : fine_text(name)};
-    solution_.steps.push_back({std::move(says), std::move(made)});
+    solution_.steps.push_back(
+        {std::move(says),
+         WorkedStep::Line{
+             name,
+             notation::equation(symbol(calculation, output), "=",
+                                notation::typeset(step.formula, symbol_of, item_.settings.style)),
+             set_numbers(step.formula, put_in_here),
+             name == asked_ ? answer_->text : fine(name).text}});
     solution_.shown.push_back({calculation.calculation, step.step});
     solution_.names_shown.push_back(name);
   }
@@ -106,37 +116,62 @@ class Solver {
     });
   }
 
+  template <class Put>
+  Math set_numbers(const notation::Formula& formula, const Put& put) const {
+    return notation::typeset(
+        formula, [&](std::string_view name) { return notation::number(put(name).text); },
+        item_.settings.style);
+  }
+
+  /// Works the last line out with the numbers that stand in it.
+  template <class Put>
+  void refuse_if_missed(const notation::Formula& formula, const Put& put) const {
+    const auto shown = [&](std::string_view name) { return put(name).value; };
+    const engine::Quantity worked_out = formula.quantity(shown);
+    const notation::Unit& unit = *notation::find_unit(answer_->unit);
+    if (!(std::abs(unit.from_si(worked_out.si) - answer_->number) <= answer_->tolerance))
+      throw ThrownAway(at_, "the numbers in the worked steps are rounded too much for the answer");
+  }
+
   // ---- A formula of the item: lets and the answer
 
-  WorkedStep::Line line(const std::string& name, const std::string& symbol_of_name,
-                        const notation::Formula& formula, const std::string& result) const {
-    const auto symbol_of = [&](std::string_view used) { return symbol(used); };
-    const auto number_of = [&](std::string_view used) { return put_in(std::string(used)); };
-    Math symbols = notation::typeset(formula, symbol_of, item_.settings.style);
+  void add_line(std::string says, const std::string& name, const std::string& symbol_of_name,
+                const notation::Formula& formula, const std::string& result) {
+    const auto put_in_here = [&](std::string_view used) { return put_in(std::string(used)); };
+    if (name == asked_ || name == "answer") refuse_if_missed(formula, put_in_here);
+    Math symbols = notation::typeset(
+        formula, [&](std::string_view used) { return symbol(used); }, item_.settings.style);
     if (!symbol_of_name.empty())
       symbols = notation::equation(notation::symbol(symbol_of_name), "=", std::move(symbols));
-    return {name, std::move(symbols), notation::typeset(formula, number_of, item_.settings.style),
-            result};
+    solution_.steps.push_back(
+        {std::move(says),
+         WorkedStep::Line{name, std::move(symbols), set_numbers(formula, put_in_here), result}});
   }
 
   Math symbol(std::string_view name) const {
     const Named& named = *item_.find(name);
     if (!named.symbol.empty()) return notation::symbol(named.symbol);
-    if (name.starts_with("limit.")) return put_in(std::string(name));
+    if (name.starts_with("limit.")) return notation::number(put_in(std::string(name)).text);
     return {Math::Kind::identifier, named.meaning.empty() ? std::string(name) : named.meaning, {}};
   }
 
-  Math put_in(const std::string& name) const { return notation::number(put_in_text(name)); }
-
-  std::string put_in_text(const std::string& name) const {
+  PutIn put_in(const std::string& name) const {
     const auto found = sample_.values.find(name);
     const auto* quantity =
         found == sample_.values.end() ? nullptr : std::get_if<engine::Quantity>(&found->second);
-    if (quantity && quantity->dimension == engine::dimension::angle)
-      return degrees(*quantity, name);
+    if (!quantity) {
+      std::optional<notation::Result> value;
+      if (found != sample_.values.end()) value = found->second;
+      return {item_.text_of(name, sample_, at_), value};
+    }
+    if (quantity->dimension == engine::dimension::angle) return degrees(*quantity, name);
+    if (item_.find_let(name)) {
+      const ShownAs as = item_.find(name)->shown_as;
+      return {item_.text_of(name, sample_, at_), rounded(*quantity, as, name)};
+    }
     if (name.find('.') == name.npos || name.starts_with("limit."))
-      return item_.text_of(name, sample_, at_);
-    return fine_text(name);
+      return {item_.text_of(name, sample_, at_), *quantity};
+    return fine(name);
   }
 
   // ---- A formula of a calculation
@@ -151,73 +186,73 @@ class Solver {
             {}};
   }
 
-  Math put_in(const CompiledCalculation& calculation, std::string_view id) const {
-    const std::string& use = calculation.use->name;
-    if (calculation.calculation->find_output(id)) return put_in(use + "." + std::string(id));
-    return notation::number(input_text(calculation, *calculation.calculation->find_input(id)));
-  }
-
-  std::string input_text(const CompiledCalculation& calculation, const engine::Input& input) const {
-    const std::string name = calculation.use->name + "." + std::string(input.id);
-    const auto argument = calculation.arguments.find(input.id);
+  PutIn put_in(const CompiledCalculation& calculation, std::string_view id) const {
+    const std::string name = calculation.use->name + "." + std::string(id);
+    if (calculation.calculation->find_output(id)) return put_in(name);
+    const engine::Input& input = *calculation.calculation->find_input(id);
+    const auto argument = calculation.arguments.find(id);
     const bool given = argument != calculation.arguments.end();
     if (given && !bare_name(argument->second.formula).empty())
-      return put_in_text(bare_name(argument->second.formula));
-    if (!given && !input.fallback_limit.empty())
-      return item_.find_limit(input.fallback_limit)->text;
+      return put_in(bare_name(argument->second.formula));
     const Sample::Run& run = sample_.runs.find(calculation.use->name)->second;
-    const engine::Value& value = run.inputs.find(input.id)->second;
+    const engine::Value& value = run.inputs.find(id)->second;
     if (const auto* quantity = std::get_if<engine::Quantity>(&value)) {
+      if (!given && !input.fallback_limit.empty())
+        return {item_.find_limit(input.fallback_limit)->text, *quantity};
       if (quantity->dimension == engine::dimension::angle) return degrees(*quantity, name);
-      const ShownAs as = fine(item_.shown_as(input.show));
-      return shortest_or(item_.number_in(*quantity, *as.unit, name, at_), as, name);
+      return write(*quantity, one_place_more(item_.shown_as(input.show)), name);
     }
     const auto& word = std::get<engine::Word>(value);
     for (const engine::Choice& choice : input.choices)
-      if (choice.id == word.id) return std::string(item_.text_in_language(choice.name));
-    return word.id;
+      if (choice.id == word.id) return {std::string(item_.text_in_language(choice.name)), word};
+    return {word.id, word};
   }
 
   // ---- Numbers
 
-  static ShownAs fine(ShownAs as) {
+  static ShownAs one_place_more(ShownAs as) {
     const bool whole = as.unit->name.empty() && as.places == 0;
     if (!whole && as.unit->name != "ft-in" && as.places) ++*as.places;
     return as;
   }
 
-  /// An output in the places of a worked step.
-  std::string fine_text(const std::string& name) const {
-    const Named& named = *item_.find(name);
+  /// An output as worked steps show it.
+  PutIn fine(const std::string& name) const {
     const auto found = sample_.values.find(name);
     if (found != sample_.values.end())
-      if (const auto* quantity = std::get_if<engine::Quantity>(&found->second)) {
-        const ShownAs as = fine(named.shown_as);
-        return item_.write(item_.number_in(*quantity, *as.unit, name, at_), as, name, at_);
-      }
-    return item_.text_of(name, sample_, at_);
+      if (const auto* quantity = std::get_if<engine::Quantity>(&found->second))
+        return write(*quantity, one_place_more(item_.find(name)->shown_as), name);
+    return {item_.text_of(name, sample_, at_), std::nullopt};
   }
 
-  std::string degrees(const engine::Quantity& angle, const std::string& name) const {
-    const ShownAs as{notation::find_unit("deg"), 2};
-    return shortest_or(as.unit->from_si(angle.si), as, name);
+  PutIn degrees(const engine::Quantity& angle, const std::string& name) const {
+    return write(angle, {notation::find_unit("deg"), 2}, name);
   }
 
-  /// Without trailing zeros where the number is one of few decimals, as a given number is.
-  std::string shortest_or(double number, const ShownAs& as, const std::string& name) const {
-    double scale = 1;
-    for (int i = 0; i < as.places.value_or(0); ++i) scale *= 10;
-    const double rounded = std::round(number * scale) / scale;
-    if (as.unit->name != "ft-in" && std::abs(number - rounded) <= 1e-9 * std::abs(number))
-      return item_.write_anyway(rounded, {as.unit, std::nullopt});
-    return item_.write(number, as, name, at_);
+  /// Without trailing zeros where the number is whole in fewer places, as a given number is.
+  PutIn write(const engine::Quantity& quantity, const ShownAs& as, const std::string& name) const {
+    const engine::Quantity value = rounded(quantity, as, name);
+    const double number = item_.number_in(quantity, *as.unit, name, at_);
+    const double shown = as.unit->from_si(value.si);
+    if (as.unit->name != "ft-in" && std::abs(number - shown) <= 1e-9 * std::abs(number))
+      return {item_.write_anyway(shown, {as.unit, std::nullopt}), value};
+    return {item_.write(number, as, name, at_), value};
+  }
+
+  /// The quantity that a text with these places says.
+  engine::Quantity rounded(const engine::Quantity& quantity, const ShownAs& as,
+                           const std::string& name) const {
+    const double place = last_place(*as.unit, as.places.value_or(0));
+    const double number = item_.number_in(quantity, *as.unit, name, at_);
+    return {quantity.dimension, as.unit->to_si(std::round(number / place) * place)};
   }
 
   const CompiledItem& item_;
   const Sample& sample_;
-  const std::string& answer_;
+  const std::optional<NumberAnswer>& answer_;
   std::string asked_;  ///< the name that is asked for, if the answer is one
   bank::Position at_;  ///< of the step being worked out
+  std::set<const engine::Step*> said_;
   WorkedSolution solution_;
 };
 
@@ -228,7 +263,8 @@ std::string bare_name(const notation::Formula& formula) {
   return root.kind == notation::Node::Kind::name ? root.text : "";
 }
 
-WorkedSolution work_out(const CompiledItem& item, const Sample& sample, const std::string& answer) {
+WorkedSolution work_out(const CompiledItem& item, const Sample& sample,
+                        const std::optional<NumberAnswer>& answer) {
   return Solver(item, sample, answer).work_out();
 }
 

@@ -104,7 +104,7 @@ TEST(GearCheck, EveryReasonIsReachedAndCited) {
   for (int i = 0; i <= static_cast<int>(Reason::anchor_weak); ++i) {
     const auto reason = static_cast<Reason>(i);
     EXPECT_TRUE(reached.contains(reason)) << describe(reason).id;
-    EXPECT_FALSE(describe(reason).source.citation.empty());
+    EXPECT_FALSE(describe(reason).source.citation.english.empty());
     EXPECT_FALSE(describe(reason).name.spanish.empty());
   }
 }
