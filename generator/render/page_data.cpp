@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "notation/quantity_text.hpp"
 #include "notation/unit.hpp"
 
@@ -10,6 +12,9 @@ namespace {
 
 using Data = mustache::data;
 using quiz::Kind;
+
+// A narrow figure stands beside the text: both papers then leave it lines of 75 mm and more.
+constexpr double widest_beside = 84;  // mm
 
 /// What every part of a page needs.
 struct Page {
@@ -77,12 +82,12 @@ Data box_data(const Page& page) {
     set_list(one, "lines", group.lines, [&](const quiz::FormulaLine& line) {
       return Data("formula", page.dress.formula(line.formula));
     });
-    return one;
-  });
-  set_list(data, "symbols", box.symbols, [&](const quiz::SymbolLine& line) {
-    Data one;
-    one.set("symbol", page.dress.formula(line.symbol));
-    one.set("meaning", line.meaning);
+    set_list(one, "symbols", group.symbols, [&](const quiz::SymbolLine& line) {
+      Data symbol;
+      symbol.set("symbol", page.dress.formula(line.symbol));
+      symbol.set("meaning", line.meaning);
+      return symbol;
+    });
     return one;
   });
   set_list(data, "box-limits", box.limits,
@@ -161,6 +166,7 @@ void set_answer(Data& data, const Page& page, const quiz::Question& question) {
 void set_figure(Data& data, const Page& page, const quiz::Question& question) {
   const auto& drawing = page.face == Face::sheet ? question.sheet_figure : question.key_figure;
   data.set("has-figure", Data(drawing.has_value()));
+  data.set("beside", Data(drawing && drawing->width <= widest_beside));
   if (!drawing) return;
   const std::string place = page.sheet.seat + "-" + std::to_string(question.number);
   const std::string suffix = page.face == Face::sheet ? "" : "-key";
@@ -191,6 +197,19 @@ std::vector<quiz::Mistake> mistakes_without_option(const quiz::Question& questio
   return rest;
 }
 
+// A limit stands with its value and citation; the source behind it need not be said twice.
+std::vector<quiz::SourceLine> sources_beside_limits(const quiz::Question& question) {
+  std::vector<quiz::SourceLine> rest;
+  for (const quiz::SourceLine& source : question.sources) {
+    const bool said = std::any_of(
+        question.limits.begin(), question.limits.end(), [&](const quiz::LimitLine& limit) {
+          return limit.citation == source.citation && limit.name == source.supports;
+        });
+    if (!said) rest.push_back(source);
+  }
+  return rest;
+}
+
 void set_solution(Data& data, const Page& page, const quiz::Question& question) {
   set_list(data, "steps", question.steps,
            [&](const quiz::WorkedStep& step) { return step_data(page, step); });
@@ -202,7 +221,7 @@ void set_solution(Data& data, const Page& page, const quiz::Question& question) 
   });
   set_list(data, "limits", question.limits,
            [&](const quiz::LimitLine& limit) { return limit_data(page, limit); });
-  set_list(data, "sources", question.sources, [&](const quiz::SourceLine& source) {
+  set_list(data, "sources", sources_beside_limits(question), [&](const quiz::SourceLine& source) {
     Data one;
     one.set("citation", source.citation);
     one.set("has-supports", Data(!source.supports.empty()));
@@ -261,8 +280,7 @@ Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const
   data.set("minutes", std::to_string(sheet.minutes));
   data.set("count", std::to_string(sheet.questions.size()));
   data.set("box", box_data(page));
-  data.set("has-box", Data(!sheet.box.formulas.empty() || !sheet.box.symbols.empty() ||
-                           !sheet.box.limits.empty()));
+  data.set("has-box", Data(!sheet.box.formulas.empty() || !sheet.box.limits.empty()));
   set_list(data, "questions", sheet.questions,
            [&](const quiz::Question& question) { return question_data(page, question); });
   return data;

@@ -249,6 +249,44 @@ TEST(Key, ShowsWhatAMistakeGivesAndWhatAnOptionShows) {
                        "  Short lines lower the force, not the number of people."));
 }
 
+TEST(Key, SaysASourceOnceWhereItsLimitNamesIt) {
+  auto sheet = sample::sheet();
+  auto& question = sheet.questions[0];
+  const auto& limit = question.limits[0];
+  const auto pages = [&] { return markdown(templates(), sample::header(), sheet, Face::key); };
+  const std::size_t before = count(pages(), limit.citation);
+  question.sources.push_back({limit.citation, limit.name, limit.status});
+  EXPECT_EQ(count(pages(), limit.citation), before);
+  question.sources.push_back({limit.citation, "something else", limit.status});
+  EXPECT_EQ(count(pages(), limit.citation), before + 1);
+}
+
+TEST(Key, WritesSymbolsThenNumbersThenResult) {
+  const std::string text = markdown(templates(), sample::header(), sample::sheet(), Face::key);
+  EXPECT_TRUE(contains(text, "  b = d₀ + σ − L = 14.5 ft + 4 ft − 16 ft = 2.5 ft\n"));
+  EXPECT_TRUE(contains(text, "- FF = h + b = 5 ft + 2.5 ft = 7.5 ft\n"));
+}
+
+TEST(Sheet, PutsSymbolsWithTheFormulasThatUseThem) {
+  auto sheet = sample::sheet();
+  sheet.box.formulas[1].symbols = {{sample::identifier("X"), "how far the absorber opens"}};
+  const std::string text = markdown(templates(), sample::header(), sheet, Face::sheet);
+  const std::size_t absorber = text.find("### Energy absorber");
+  const std::size_t swing = text.find("### Swing at the eave");
+  const std::size_t meaning = text.find("- X: how far the absorber opens", absorber);
+  EXPECT_LT(absorber, meaning);
+  EXPECT_LT(meaning, swing);
+}
+
+TEST(Html, PutsANarrowFigureBesideTheText) {
+  auto sheet = sample::sheet();
+  sheet.questions[0].sheet_figure->width = 84;
+  sheet.questions[6].sheet_figure->width = 84.5;
+  const std::string html = html_page(templates(), sample::header(), sheet, Face::sheet);
+  EXPECT_EQ(count(html, "<figure class=\"figure beside\">"), 1U);
+  EXPECT_EQ(count(html, "<figure class=\"figure\">"), 3U);
+}
+
 // ---- Markdown ----------------------------------------------------------------------------------
 
 struct MarkdownParts {
@@ -281,7 +319,7 @@ MarkdownParts parts_of(const std::string& text) {
 TEST(Markdown, HasTheHeadingsOfASheet) {
   const auto parts =
       parts_of(markdown(templates(), sample::header(), sample::sheet(), Face::sheet));
-  EXPECT_EQ(parts.headings, (std::map<int, int>{{1, 1}, {2, 1 + 12}, {3, 4 + 2}}));
+  EXPECT_EQ(parts.headings, (std::map<int, int>{{1, 1}, {2, 1 + 12}, {3, 4 + 1}}));
 }
 
 TEST(Markdown, LinksItsFigures) {

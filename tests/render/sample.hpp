@@ -121,19 +121,18 @@ inline quiz::Question number_question(int number_on_sheet) {
   q.steps = {
       {"The taut line runs straight from the anchor to the D-ring.",
        quiz::WorkedStep::Line{"fall.taut-line", row({index("d", "0"), sign("="), taut_line(false)}),
-                              row({sign("="), taut_line(true)}), "14.5 ft"}},
+                              taut_line(true), "14.5 ft"}},
       {"Over the eave, the slope uses up its own length; the rest hangs below the edge.",
-       quiz::WorkedStep::Line{"fall.below-edge",
-                              row({identifier("b"), sign("="), index("d", "0"), sign("+"),
-                                   identifier("σ"), sign("−"), identifier("L")}),
-                              row({sign("="), number("14.5 ft"), sign("+"), number("4 ft"),
-                                   sign("−"), number("16 ft")}),
-                              "2.5 ft"}},
-      {"",
        quiz::WorkedStep::Line{
-           "fall.free-fall",
-           row({identifier("FF"), sign("="), identifier("h"), sign("+"), identifier("b")}),
-           row({sign("="), number("5 ft"), sign("+"), number("2.5 ft")}), "7.5 ft"}},
+           "fall.below-edge",
+           row({identifier("b"), sign("="), index("d", "0"), sign("+"), identifier("σ"), sign("−"),
+                identifier("L")}),
+           row({number("14.5 ft"), sign("+"), number("4 ft"), sign("−"), number("16 ft")}),
+           "2.5 ft"}},
+      {"", quiz::WorkedStep::Line{"fall.free-fall",
+                                  row({identifier("FF"), sign("="), identifier("h"), sign("+"),
+                                       identifier("b")}),
+                                  row({number("5 ft"), sign("+"), number("2.5 ft")}), "7.5 ft"}},
       {"That is more than the rule allows, so the slack must go.", {}}};
   q.sheet_figure = drawing("A worker at the eave, 16 ft below the anchor.");
   q.key_figure = drawing("The worker hangs below the edge; the D-ring fell 7.5 ft.");
@@ -154,16 +153,15 @@ inline quiz::Question plain_number_question(int number_on_sheet) {
   q.stem =
       "Deshawn weighs 282 lb with tools. He falls 6 ft before his line takes load. His energy "
       "absorber holds an average of 900 lbf while it opens.\n\nHow far does the absorber open?";
-  q.steps = {
-      {"The energy of the whole fall goes into the absorber.",
-       quiz::WorkedStep::Line{
-           "stop.elongation",
-           row({identifier("X"), sign("="),
-                fraction(row({identifier("W"), sign(invisible_times), identifier("FF")}),
-                         row({index("F", "avg"), sign("−"), identifier("W")}))}),
-           row({sign("="), fraction(row({number("282 lbf"), sign("·"), number("6 ft")}),
-                                    row({number("900 lbf"), sign("−"), number("282 lbf")}))}),
-           "32.9 in"}}};
+  q.steps = {{"The energy of the whole fall goes into the absorber.",
+              quiz::WorkedStep::Line{
+                  "stop.elongation",
+                  row({identifier("X"), sign("="),
+                       fraction(row({identifier("W"), sign(invisible_times), identifier("FF")}),
+                                row({index("F", "avg"), sign("−"), identifier("W")}))}),
+                  fraction(row({number("282 lbf"), sign("·"), number("6 ft")}),
+                           row({number("900 lbf"), sign("−"), number("282 lbf")})),
+                  "32.9 in"}}};
   q.sheet_figure.reset();
   q.key_figure.reset();
   q.answer = {{engine::dimension::length, 0.8346}, "in", 32.858, 0.5, "32.9 in", "in"};
@@ -242,15 +240,15 @@ inline quiz::ReferenceBox box() {
              root(row({number("2"), sign(invisible_times), identifier("g"), sign(invisible_times),
                        fence({identifier("D"), sign("−"), identifier("L")})})))}},
       {"Ladder", {line(identifier("a"), fraction(identifier("l"), number("4")))}}};
-  made.symbols = {{identifier("L"), "slope length from anchor to eave edge"},
-                  {identifier("θ"), "roof angle"},
-                  {identifier("h"), "height of the D-ring over the feet"},
-                  {identifier("σ"), "slack in the line"},
-                  {index("d", "0"), "taut line"},
-                  {identifier("b"), "line below the edge"},
-                  {identifier("FF"), "free fall"},
-                  {identifier("W"), "weight of the person with tools"},
-                  {identifier("X"), "how far the absorber opens"}};
+  made.formulas[0].symbols = {{identifier("L"), "slope length from anchor to eave edge"},
+                              {identifier("θ"), "roof angle"},
+                              {identifier("h"), "height of the D-ring over the feet"},
+                              {identifier("σ"), "slack in the line"},
+                              {index("d", "0"), "taut line"},
+                              {identifier("b"), "line below the edge"},
+                              {identifier("FF"), "free fall"},
+                              {identifier("W"), "weight of the person with tools"},
+                              {identifier("X"), "how far the absorber opens"}};
   made.limits = {{"free-fall", "free fall, at most", "6 ft", "29 CFR 1926.502(d)(16)(iii)", "read"},
                  {"deceleration", "deceleration distance, at most", "3.5 ft",
                   "29 CFR 1926.502(d)(16)(iv)", "read"},
