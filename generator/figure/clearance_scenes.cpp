@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "figure/building.hpp"
 #include "figure/lettering.hpp"
@@ -42,17 +43,38 @@ void draw_level(Sketch& sketch, double from, double to, double y, engine::Text t
   sketch.needed_word({from + 1, y}, text);
 }
 
-// A roof edge in section with a worker on it: surface at `y` metres, edge at x = 0.
-void draw_edge_and_worker(Sketch& sketch, double y, Look look) {
-  const Point edge = sketch.at(0, y);
+constexpr double ring_behind_edge = -0.3;  // metres
+
+// A post with an anchor on top, on a surface at `foot_y`.
+void draw_post(Sketch& sketch, Point anchor, double foot_y) {
+  const double half = std::max(sketch.mm(0.05), 0.7);
+  const double top = std::min(anchor.y - 1.5, foot_y - 3);
+  sketch.area({{anchor.x - half, top},
+               {anchor.x + half, top},
+               {anchor.x + half, foot_y},
+               {anchor.x - half, foot_y}},
+              Fill::light, Pen::edge);
+}
+
+// A roof edge in section with a worker on it, the D-ring at height 0, the edge at x = 0. Behind
+// the worker an anchor, where its height over the D-ring matters.
+void draw_edge_and_worker(Sketch& sketch, double tall, std::optional<double> anchor_above,
+                          Look look) {
+  const Point edge = sketch.at(0, -tall);
   const double left = std::max(sketch.mm(1.4), 9.0);
   const double deep = std::max(sketch.mm(0.2), 1.8);
   const Point inner = edge - Point{left, 0};
   sketch.area({inner, edge, edge + Point{0, deep}, inner + Point{0, deep}}, Fill::light, Pen::edge);
   sketch.line({inner, edge}, Pen::outline);
   draw_break(sketch, inner, inner + Point{0, deep});
-  const Point ring = edge + Point{-sketch.mm(0.3), 0} + sketch.at(0, person);
-  draw_worker(sketch, ring, sketch.mm(person), {Pose::standing, look, false, 0});
+  const Point ring = sketch.at(ring_behind_edge, 0);
+  draw_worker(sketch, ring, sketch.mm(tall), {Pose::standing, look, false, 0});
+  if (anchor_above) {
+    const Point anchor = sketch.at(ring_behind_edge, *anchor_above) - Point{5, 0};
+    draw_post(sketch, anchor, edge.y);
+    sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 1.2 + 2), Pen::rope);
+    draw_ring(sketch, anchor);
+  }
   draw_ring(sketch, ring);
 }
 
@@ -96,14 +118,21 @@ void spread(std::vector<Beside>& texts, double step, double lowest) {
 
 void draw_clearance(Sketch& sketch) {
   const std::string datum = sketch.given_word("datum");
-  // The datum is at height 0.
-  const double surface = -datum_height(datum, person, 0);
-  draw_edge_and_worker(sketch, surface, sketch.is_key() ? Look::light : Look::solid);
-  const double height = sketch.mm(person);
+  const double told_height = sketch.given_or("d-ring-height", 0);
+  const double tall = told_height > 0 ? told_height : person;
+  const double above = sketch.given_or("anchor-above-d-ring", 0);
+  // The terms add up from the D-ring at the onset of the fall, at height 0.
+  const double datum_at = datum_height(datum, tall, above) - tall;
+  draw_edge_and_worker(sketch, tall, datum == "below-anchor" ? std::optional(above) : std::nullopt,
+                       sketch.is_key() ? Look::light : Look::solid);
+  const double below_ring = sketch.given("body-below");
+  const double height = sketch.mm(below_ring > 0.6 ? below_ring : person);
   const double falls_at = std::max(0.3, sketch.metres(3));
   const double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;
   const double width = 6;
-  sketch.mark("datum", {column, 0});
+  const double datum_y = sketch.at(0, datum_at).y;
+  sketch.mark("datum", {column, datum_y});
+  sketch.mark("d-ring", {column, 0});
 
   std::vector<Beside> texts;
   double depth = 0;
@@ -148,9 +177,17 @@ void draw_clearance(Sketch& sketch) {
   }
   const double left = sketch.at(0, 0).x - std::max(sketch.mm(1.4), 9.0);
   const double right = sketch.labels("needed") ? far + 3 : far;
-  draw_level(sketch, left, right, 0, datum_text(datum));
+  draw_level(sketch, left, right, datum_y, datum_text(datum));
+  if (datum_at != 0) {
+    sketch.line({{sketch.at(ring_behind_edge, 0).x + 1.5, 0}, {column + width, 0}}, Pen::extension);
+    sketch.word({column - 2, 0}, words::d_ring);
+  }
+  sketch.mark("lower-level", {column, ground});
   draw_ground(sketch, left, right, ground);
-  sketch.dimension({far, 0}, {far, ground}, 0, "needed");
+  sketch.dimension({far, datum_y}, {far, ground}, 0, "needed");
+  sketch.note("fall-distance");
+  sketch.note("anchor-above-d-ring");
+  sketch.note("d-ring-height");
   sketch.word({left + 3, ground}, words::lower_level);
 }
 
@@ -199,33 +236,16 @@ void draw_change_datum(Sketch& sketch) {
   const double above = sketch.given("anchor-above-d-ring");
   const std::string from = sketch.given_word("from");
   const std::string to = sketch.given_word("to");
-  // Heights over the standing surface.
-  const double from_height = datum_height(from, d_ring, above);
-  const double to_height = datum_height(to, d_ring, above);
+  // Heights over the D-ring.
+  const double from_height = datum_height(from, d_ring, above) - d_ring;
+  const double to_height = datum_height(to, d_ring, above) - d_ring;
   const double ground = from_height - clearance;
   sketch.mark("ground", sketch.at(0, ground));
   sketch.mark("from", sketch.at(0, from_height));
   sketch.mark("to", sketch.at(0, to_height));
-  const Point edge = sketch.at(0, 0);
   const double roof = std::max(sketch.mm(1.4), 9.0);
-  const double deep = std::max(sketch.mm(0.2), 1.8);
-  sketch.area({edge - Point{roof, 0}, edge, edge + Point{0, deep}, edge + Point{-roof, deep}},
-              Fill::light, Pen::edge);
-  sketch.line({edge - Point{roof, 0}, edge}, Pen::outline);
-  draw_break(sketch, edge - Point{roof, 0}, edge + Point{-roof, deep});
-  const Point ring = sketch.at(-0.35, d_ring);
-  draw_worker(sketch, ring, sketch.mm(d_ring), {});
-  const Point anchor = sketch.at(-0.35, d_ring + above) - Point{4, 0};
-  sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 1.25 + 2), Pen::rope);
-  draw_ring(sketch, ring);
-  // A post carries the anchor.
-  const double half = std::max(sketch.mm(0.05), 0.7);
-  sketch.area({anchor + Point{-half, -1.5},
-               anchor + Point{half, -1.5},
-               {anchor.x + half, edge.y},
-               {anchor.x - half, edge.y}},
-              Fill::light, Pen::edge);
-  draw_ring(sketch, anchor);
+  const Point anchor = sketch.at(ring_behind_edge, above) - Point{5, 0};
+  draw_edge_and_worker(sketch, d_ring, above, Look::solid);
 
   const double first = std::max(sketch.mm(0.5), 6.0);
   const double far = first + 40;
@@ -235,15 +255,18 @@ void draw_change_datum(Sketch& sketch) {
     sketch.line({{start, y}, {far, y}}, Pen::limit);
     sketch.level_word({far, y}, text);
   };
-  level(d_ring + above, words::anchor, anchor.x + 1.5);
-  level(d_ring, words::d_ring, ring.x + 1.5);
-  level(0, standing_surface, edge.x + 0.5);
+  level(above, words::anchor, anchor.x + 1.5);
+  level(0, words::d_ring, sketch.at(ring_behind_edge, 0).x + 1.5);
+  level(-d_ring, standing_surface, 0.5);
   const double y = sketch.at(0, ground).y;
   sketch.dimension({first + 4, sketch.at(0, from_height).y}, {first + 4, y}, 0, "clearance");
   sketch.dimension({first + 26, sketch.at(0, to_height).y}, {first + 26, y}, 0, "changed");
-  sketch.dimension({-roof - 2, 0}, {-roof - 2, sketch.at(0, d_ring).y}, 3, "d-ring-height");
-  sketch.dimension({-roof - 2, sketch.at(0, d_ring).y}, {-roof - 2, anchor.y}, 3,
-                   "anchor-above-d-ring");
+  const double outside = -roof - 5;
+  for (const double level_y : {0.0, sketch.at(0, -d_ring).y, anchor.y})
+    sketch.line({{outside - 1, level_y}, {-roof - 0.8, level_y}}, Pen::extension);
+  sketch.dimension({outside, sketch.at(0, -d_ring).y}, {outside, 0}, 0, "d-ring-height");
+  sketch.dimension({outside, 0}, {outside, anchor.y}, 0, "anchor-above-d-ring");
+  sketch.note("below-d-ring");
   sketch.word({0, y}, words::lower_level);
 }
 

@@ -11,7 +11,7 @@ namespace {
 // A column of a sheet, with a little room to spare.
 constexpr double widest = 150;  // mm
 constexpr double highest = 68;  // mm
-constexpr double smallest_scale = 0.05;
+constexpr double smallest_scale = 0.001;
 
 struct Scene {
   std::string_view calculation;
@@ -222,6 +222,16 @@ const Scene scenes[] = {
       "Visto de frente: trabajadores en la pendiente, cada uno con su cuerda y su anclaje en la "
       "cumbrera."},
      {"The strengths stand below.", "Las resistencias están abajo."}},
+    {"rope-passes",
+     draw_rope_passes,
+     7,
+     {"Ropes that cross", "Cuerdas que se cruzan"},
+     {"Ropes hang side by side from their ridge anchors, seen from the front; each pass is a "
+      "crossing, and the rope that lies below is broken there.",
+      "Las cuerdas cuelgan una junto a otra de sus anclajes en la cumbrera, vistas de frente; cada "
+      "paso es un cruce, y la cuerda que queda debajo está interrumpida ahí."},
+     {"Below each worker stands the number of the rope.",
+      "Debajo de cada trabajador está el número de su cuerda."}},
 };
 
 const Scene* find_scene(std::string_view calculation) {

@@ -194,13 +194,24 @@ void draw_absorber(Sketch& sketch) {
   const double free_fall = sketch.given("free-fall");
   DropScene scene{0, free_fall, {}, true, 0, {{free_fall, "free-fall"}}, {}};
   if (sketch.is_key()) {
-    scene.torn = sketch.result("elongation");
-    scene.outcome = {{free_fall, "free-fall"}, {scene.torn, "elongation"}};
+    // An absorber that bottoms out tears no farther than it can.
+    const double needed = sketch.result("elongation");
+    const double most = sketch.given_or("maximum-elongation", needed);
+    const bool too_short = needed > most;
+    scene.torn = std::min(needed, most);
+    scene.outcome = {{free_fall, "free-fall"},
+                     {scene.torn, too_short ? "maximum-elongation" : "elongation"}};
+    if (too_short)
+      sketch.note("elongation");
+    else
+      sketch.note("maximum-elongation");
+  } else {
+    sketch.note("maximum-elongation");
   }
   scene.asked = {"elongation", "fall-distance"};
   draw_drop(sketch, scene);
   if (sketch.is_key()) sketch.note("fall-distance");
-  for (const std::string_view id : {"weight", "force", "maximum-elongation", "energy", "state"})
+  for (const std::string_view id : {"weight", "force", "energy", "remaining-energy", "state"})
     sketch.note(id);
 }
 
@@ -237,7 +248,7 @@ void draw_line_then_absorber(Sketch& sketch) {
   draw_drop(sketch, scene);
   if (sketch.is_key()) sketch.note("total-stopping");
   for (const std::string_view id : {"weight", "stiffness", "force", "maximum-elongation",
-                                    "elastic-peak", "deploys", "peak-force"})
+                                    "elastic-peak", "deploys", "remaining-energy", "peak-force"})
     sketch.note(id);
 }
 

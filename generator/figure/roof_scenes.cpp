@@ -52,7 +52,8 @@ void add_section(Sketch& sketch, double run, double pitch) {
 
 void draw_roof(Sketch& sketch) {
   add_section(sketch, sketch.given("run"), sketch.given("pitch"));
-  for (const std::string_view id : {"low-slope", "slope-factor", "kind"}) sketch.note(id);
+  for (const std::string_view id : {"low-slope", "unit-rise", "slope-factor", "kind"})
+    sketch.note(id);
 }
 
 void draw_roof_area(Sketch& sketch) {

@@ -33,4 +33,6 @@ void draw_ladder(Sketch&);
 void draw_ladder_for_landing(Sketch&);
 void draw_anchor_strength(Sketch&);
 
+void draw_rope_passes(Sketch&);
+
 }  // namespace footroom::figure

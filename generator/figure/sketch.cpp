@@ -164,6 +164,11 @@ double Sketch::given_or(std::string_view id, double otherwise) const {
 std::string Sketch::given_word(std::string_view id) const {
   return word_in(request_.inputs, id);
 }
+engine::Words Sketch::given_words(std::string_view id) const {
+  const engine::Value* value = find(request_.inputs, id);
+  const auto* words = value ? std::get_if<engine::Words>(value) : nullptr;
+  return words ? *words : engine::Words{};
+}
 
 double Sketch::result(std::string_view id) const {
   if (!is_key()) throw std::logic_error(fmt::format("a sheet's figure asks for {}", id));
@@ -393,6 +398,10 @@ void Sketch::fixed(Point p, std::vector<Run> runs, double size, bool bold) {
   put(runs, size, bold, {p + Point{half, 0}, half, size / 2, 0}, Align::start);
 }
 
+void Sketch::fixed_word(Point p, engine::Text text) {
+  fixed(p, {{std::string(text.in(request_.language))}}, word_size);
+}
+
 std::vector<Run> Sketch::worded_tag(engine::Text word, std::string_view id) const {
   const auto found = request_.labels.find(id);
   if (found == request_.labels.end()) return {};
@@ -492,7 +501,7 @@ void Sketch::place_scale_bar() {
 Drawing Sketch::finish() {
   place_texts();
   place_notes();
-  place_scale_bar();
+  if (scale_bar_) place_scale_bar();
   const Point shift = Point{margin, margin} - bounds().low;
   for (Shape& shape : drawing_.shapes) {
     if (auto* path = std::get_if<Path>(&shape))

@@ -26,6 +26,8 @@ class Sketch {
   double given(std::string_view id) const;
   double given_or(std::string_view id, double otherwise) const;
   std::string given_word(std::string_view id) const;
+  /// An input that is a list of words; empty where it is missing or something else.
+  engine::Words given_words(std::string_view id) const;
   /// An output. Only for a key: throws std::logic_error on a sheet, so that a sheet cannot show
   /// what is asked.
   double result(std::string_view id) const;
@@ -76,11 +78,15 @@ class Sketch {
   void level_word(Point p, engine::Text text);
   /// A text that begins at `p`, exactly there; its middle line runs through `p`.
   void fixed(Point p, std::vector<Run> runs, double size, bool bold = false);
+  /// The same for a word.
+  void fixed_word(Point p, engine::Text text);
   /// The tag of `id` as text with a word before it: "free fall FF = 6 ft"; empty without a tag.
   std::vector<Run> worded_tag(engine::Text word, std::string_view id) const;
 
   /// Bounds of the shapes alone.
   const Bounds& bounds() const { return places_.bounds(); }
+  /// For a scene whose distances are not meant.
+  void without_scale_bar() { scale_bar_ = false; }
   Drawing finish();
 
  private:
@@ -105,6 +111,7 @@ class Sketch {
 
   const Request& request_;
   double scale_;
+  bool scale_bar_ = true;
   Drawing drawing_;
   Places places_;
   std::vector<Wanted> asked_;

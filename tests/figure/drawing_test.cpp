@@ -138,7 +138,27 @@ class Numbers {
   std::mt19937 engine_;
 };
 
+// Passes of ropes for any number of workers; more places than ropes are refused. Most of a long
+// list undoes itself, so that the search for an undoing is short.
+engine::Words draw_passes(Numbers& numbers) {
+  const std::uint32_t places = 1 + numbers.below(7);
+  const auto pass = [&](std::uint32_t place, bool over) {
+    return Word{std::to_string(place) + (over ? "-over" : "-under")};
+  };
+  std::vector<std::pair<std::uint32_t, bool>> there;
+  for (std::uint32_t left = numbers.below(31); left > 0; --left)
+    there.emplace_back(1 + numbers.below(places), numbers.below(2) == 1);
+  engine::Words passes;
+  for (const auto& [place, over] : there) passes.push_back(pass(place, over));
+  for (std::size_t i = there.size(); i-- > 0;)
+    passes.push_back(pass(there[i].first, !there[i].second));
+  for (std::uint32_t left = numbers.below(4); left > 0; --left)
+    passes.push_back(pass(1 + numbers.below(places), numbers.below(2) == 1));
+  return passes;
+}
+
 Value draw_value(const engine::Input& input, Numbers& numbers) {
+  if (!input.word_example.empty()) return draw_passes(numbers);
   if (!input.choices.empty())
     return Word{std::string(input.choices[numbers.below(input.choices.size())].id)};
   double low = input.domain.lowest;

@@ -169,5 +169,98 @@ TEST(Scale, FreeFallRule) {
   }
 }
 
+engine::Value newtons(double n) {
+  return Quantity{dim::force, n};
+}
+engine::Value ratio(double r) {
+  return Quantity{dim::ratio, r};
+}
+engine::Value word(std::string id) {
+  return engine::Word{std::move(id)};
+}
+
+TEST(Scale, Absorber) {
+  engine::Values out;
+  const Drawing key = drawn({"absorber",
+                             {{"weight", newtons(282 * 4.4482216152605)},
+                              {"free-fall", metres(6 * ft)},
+                              {"force", newtons(900 * 4.4482216152605)}}},
+                            Request::For::key, &out);
+  EXPECT_NEAR(-apart(key, "d-ring", "end").y, si(out, "fall-distance"), close);
+  // One that is too short tears no farther than it can.
+  const Drawing torn_out = drawn({"absorber",
+                                  {{"weight", newtons(1400)},
+                                   {"free-fall", metres(3)},
+                                   {"force", newtons(2000)},
+                                   {"maximum-elongation", metres(1)}}},
+                                 Request::For::key, &out);
+  EXPECT_GT(si(out, "elongation"), 1);
+  EXPECT_NEAR(-apart(torn_out, "d-ring", "end").y, 3 + 1, close);
+}
+
+TEST(Scale, ClearanceFromEachDatum) {
+  for (const std::string datum : {"below-anchor", "below-d-ring", "below-standing-surface"}) {
+    const Case c{"clearance",
+                 {{"datum", word(datum)},
+                  {"free-fall", metres(1.8)},
+                  {"deceleration", metres(1.07)},
+                  {"harness-stretch", metres(0.3)},
+                  {"body-below", metres(1.5)},
+                  {"safety-margin", metres(0.6)},
+                  {"anchor-above-d-ring", metres(0.9)},
+                  {"d-ring-height", metres(1.5)}}};
+    engine::Values out;
+    const Drawing key = drawn(c, Request::For::key, &out);
+    EXPECT_NEAR(-apart(key, "datum", "lower-level").y, si(out, "needed"), close) << datum;
+    EXPECT_NEAR(-apart(key, "d-ring", "end").y, si(out, "fall-distance"), close) << datum;
+    // The sheet, which knows no output, has the same stack.
+    const Drawing sheet = drawn(c, Request::For::sheet);
+    EXPECT_NEAR(-apart(sheet, "datum", "lower-level").y, si(out, "needed"), close) << datum;
+  }
+}
+
+TEST(Scale, ClearanceNeededAndAvailable) {
+  const Drawing key =
+      drawn({"clearance-check", {{"needed", metres(5.3)}, {"available", metres(6.1)}}},
+            Request::For::key);
+  EXPECT_NEAR(-apart(key, "datum", "needed").y, 5.3, close);
+  EXPECT_NEAR(-apart(key, "datum", "available").y, 6.1, close);
+}
+
+TEST(Scale, ChangedDatum) {
+  engine::Values out;
+  const Drawing key = drawn({"change-datum",
+                             {{"clearance", metres(5.3)},
+                              {"from", word("below-d-ring")},
+                              {"to", word("below-anchor")},
+                              {"d-ring-height", metres(1.5)},
+                              {"anchor-above-d-ring", metres(-0.7)}}},
+                            Request::For::key, &out);
+  EXPECT_NEAR(-apart(key, "from", "ground").y, 5.3, close);
+  EXPECT_NEAR(-apart(key, "to", "ground").y, si(out, "changed"), close);
+}
+
+TEST(Scale, Ladders) {
+  engine::Values out;
+  const Drawing ladder = drawn({"ladder",
+                                {{"working-length", metres(16 * ft)},
+                                 {"foot-ratio", ratio(0.25)},
+                                 {"above-landing", metres(3 * ft)}}},
+                               Request::For::key, &out);
+  EXPECT_NEAR(distance(ladder, "foot", "support"), 16 * ft, close);
+  EXPECT_NEAR(apart(ladder, "foot", "wall").x, si(out, "foot-distance"), close);
+  EXPECT_NEAR(apart(ladder, "wall", "support").y, si(out, "support-height"), close);
+  EXPECT_NEAR(distance(ladder, "foot", "top"), si(out, "rail-length"), close);
+  EXPECT_NEAR(apart(ladder, "support", "top").y, 3 * ft, close);
+
+  const Drawing landing = drawn({"ladder-for-landing",
+                                 {{"landing-height", metres(3)},
+                                  {"foot-ratio", ratio(0.25)},
+                                  {"above-landing", metres(0.9)}}},
+                                Request::For::key, &out);
+  EXPECT_NEAR(distance(landing, "foot", "support"), si(out, "working-length"), close);
+  EXPECT_NEAR(apart(landing, "wall", "support").y, 3, close);
+}
+
 }  // namespace
 }  // namespace footroom::figure
