@@ -445,6 +445,13 @@ class Composer {
 
   // ---- Figures
 
+  /// False for a fallback that the question never mentions.
+  bool told(const std::string& use, const engine::Input& input) const {
+    const auto& declared = item_.item.limits;
+    return item_.find_calculation(use)->arguments.contains(input.id) ||
+           std::find(declared.begin(), declared.end(), input.fallback_limit) != declared.end();
+  }
+
   void add_figures(const std::vector<std::string>& worked_out, const std::string& answer_text) {
     const std::string& use = item_.item.figure_of;
     if (use.empty()) return;
@@ -461,7 +468,7 @@ class Composer {
                             item_.settings.style.language,
                             item_.settings.system};
     for (const engine::Input& input : calculation.inputs)
-      if (const std::string given = given_text(use, input); !given.empty())
+      if (const std::string given = given_text(use, input); !given.empty() && told(use, input))
         request.labels[std::string(input.id)] = {plain_symbol(input.symbol), given};
     const std::string asked = item_.answer ? bare_name(item_.answer->formula) : "";
     figure::Request key = request;
