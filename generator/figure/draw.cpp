@@ -10,7 +10,7 @@ namespace {
 
 // A column of a sheet, with a little room to spare.
 constexpr double widest = 150;  // mm
-constexpr double highest = 68;  // mm
+constexpr double highest = 63;  // mm
 constexpr double smallest_scale = 0.001;
 
 struct Scene {
@@ -27,7 +27,7 @@ constexpr double person_scale = 13;
 const Scene scenes[] = {
     {"roof",
      draw_roof,
-     30,
+     14,
      {"Roof in section", "Corte del techo"},
      {"Section through one side of a roof, from ridge to eave, with its horizontal run.",
       "Corte de un lado del techo, de la cumbrera al alero, con su distancia horizontal."},

@@ -16,16 +16,18 @@ namespace footroom::figure {
 namespace {
 
 constexpr int most_ropes = 8;
-constexpr std::size_t most_rows = 16;    // in a column
-constexpr double row_share = 0.72;       // of a row's height to the distance of two ropes
-constexpr double between_columns = 6;    // mm, and one and a half distances of ropes
-constexpr double lead = 1.5;             // mm of straight rope above and below the crossings
-constexpr double anchor_height = 4;      // mm above the first crossing's lead
-constexpr double half_gap = 1.5;         // mm, along the broken rope
-constexpr double largest_gap = 0.36;     // of the piece in a crossing, on either side
-constexpr double person_share = 1.3;     // of a worker's D-ring height to the distance of ropes
-constexpr double number_distance = 2.4;  // mm from a rope's end to the middle of its number
-constexpr double longest_note = 70;      // mm
+constexpr std::size_t good_rows = 8;       // in a column
+constexpr double page_width = 126;         // mm, for the ropes
+constexpr double readable_distance = 3.4;  // mm between ropes
+constexpr double row_share = 0.72;         // of a row's height to the distance of two ropes
+constexpr double between_columns = 6;      // mm, and one and a half distances of ropes
+constexpr double lead = 1.5;               // mm of straight rope above and below the crossings
+constexpr double anchor_height = 4;        // mm above the first crossing's lead
+constexpr double half_gap = 1.5;           // mm, along the broken rope
+constexpr double largest_gap = 0.36;       // of the piece in a crossing, on either side
+constexpr double person_share = 1.3;       // of a worker's D-ring height to the distance of ropes
+constexpr double number_distance = 2.4;    // mm from a rope's end to the middle of its number
+constexpr double longest_note = 70;        // mm
 
 constexpr engine::Text rope_word{"rope", "cuerda"};
 constexpr engine::Text place_word{"place", "lugar"};
@@ -39,9 +41,10 @@ class Strands {
     for (const auto& pass : passes_)
       if (pass.place < 1 || pass.place >= static_cast<int>(ropes_))
         throw std::invalid_argument("figure of rope-passes: a pass has no such place");
-    const std::size_t count_columns =
-        std::max<std::size_t>(1, (passes_.size() + most_rows - 1) / most_rows);
-    columns_ = count_columns;
+    // Short columns leave room below; as many as the page is wide, and four at least.
+    const double narrowest = (double(ropes_) + 0.5) * readable_distance + between_columns;
+    const auto most = std::max<std::size_t>(4, static_cast<std::size_t>(page_width / narrowest));
+    columns_ = std::clamp<std::size_t>((passes_.size() + good_rows - 1) / good_rows, 1, most);
     rows_ = std::max<std::size_t>(2, (passes_.size() + columns_ - 1) / columns_);
     apart_ = sketch.mm(1);
     for (std::size_t slot = 0; slot < ropes_; ++slot) rope_at_.push_back(slot + 1);

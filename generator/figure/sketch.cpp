@@ -44,7 +44,7 @@ Look look_of(Pen pen) {
     case Pen::thin:
     case Pen::extension:
     case Pen::strap:
-      return {0.1, 0.8};
+      return {0.1, 1};
   }
   return {0, 0};
 }
