@@ -60,7 +60,7 @@ TEST(RoundTicks, ReachOverTheNumbersAtRoundSteps) {
   std::mt19937 numbers(3);
   for (int i = 0; i < 2000; ++i) {
     const double low = std::ldexp(double(numbers()), -20) - 2048;
-    const double high = low + std::ldexp(double(numbers()), -int(numbers() % 60));
+    const double high = low + std::ldexp(1.0 + double(numbers()), -int(numbers() % 30));
     const auto ticks = round_ticks(low, high, 6);
     ASSERT_GE(ticks.size(), 2u);
     ASSERT_LE(ticks.size(), 9u);
