@@ -17,6 +17,8 @@ using Kind = Node::Kind;
 
 constexpr std::size_t most_characters = 2000;
 constexpr int deepest_nesting = 64;
+/// floor and ceil take 2.9999999999 for 3: it came from values that were printed.
+constexpr double whole_within = 1e-9;
 
 struct Function {
   std::string_view name;
@@ -582,8 +584,8 @@ class Evaluation {
     if (f == "atan") return {dimension::angle, std::atan(a.si)};
     if (f == "exp") return {dimension::ratio, std::exp(a.si)};
     if (f == "log") return {dimension::ratio, std::log(a.si)};
-    if (f == "floor") return {dimension::ratio, std::floor(a.si)};
-    if (f == "ceil") return {dimension::ratio, std::ceil(a.si)};
+    if (f == "floor") return {dimension::ratio, std::floor(a.si + whole_within)};
+    if (f == "ceil") return {dimension::ratio, std::ceil(a.si - whole_within)};
     return {dimension::ratio, std::round(a.si)};  // halves go away from zero
   }
 
