@@ -44,22 +44,15 @@ StatusName status_name(Status status) {
   throw std::logic_error("a source has an unknown status");
 }
 
-Text status_text(std::string_view id) {
-  for (const Status status : {Status::read, Status::second_hand, Status::from_memory,
-                              Status::computed, Status::common_practice})
-    if (const auto name = status_name(status); name.id == id) return name.name;
-  throw std::logic_error("a limit has the unknown status " + std::string(id));
-}
-
 std::string symbol_text(std::string_view symbol) {
   return symbol.empty() ? std::string() : plain(notation::to_text(notation::symbol(symbol)));
 }
 
-struct Cited {
-  std::string citation;
-  std::string supports;
-  std::string_view status;
-};
+std::string section(Text title, Language language, const std::string& body) {
+  return body.empty() ? "" : "\n" + std::string(title.in(language)) + "\n" + body;
+}
+
+}  // namespace
 
 std::vector<Cited> cited(const CalcCase& given) {
   const Language language = given.style.language;
@@ -72,11 +65,32 @@ std::vector<Cited> cited(const CalcCase& given) {
   return all;
 }
 
-std::string section(Text title, Language language, const std::string& body) {
-  return body.empty() ? "" : "\n" + std::string(title.in(language)) + "\n" + body;
+Text status_text(std::string_view id) {
+  for (const Status status : {Status::read, Status::second_hand, Status::from_memory,
+                              Status::computed, Status::common_practice})
+    if (const auto name = status_name(status); name.id == id) return name.name;
+  throw std::logic_error("a limit has the unknown status " + std::string(id));
 }
 
-}  // namespace
+notation::Math name_in_formula(const Calculation& calculation, std::string_view name,
+                               notation::Style style) {
+  const auto* input = calculation.find_input(name);
+  const auto* output = calculation.find_output(name);
+  const auto symbol = input ? input->symbol : output->symbol;
+  if (!symbol.empty()) return notation::symbol(symbol);
+  const Text meaning = input ? input->name : output->name;
+  return {notation::Math::Kind::identifier, std::string(meaning.in(style.language)), {}};
+}
+
+notation::Math equation_of(const Calculation& calculation, const engine::Step& step,
+                           notation::Style style) {
+  const auto set_name = [&](std::string_view name) {
+    return name_in_formula(calculation, name, style);
+  };
+  return notation::equation(
+      set_name(step.output), "=",
+      notation::typeset(notation::Formula::parse(step.formula), set_name, style));
+}
 
 std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& outputs) {
   const Calculation& calculation = *given.calculation;
@@ -92,14 +106,6 @@ std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& out
     if (const auto* word = std::get_if<engine::Word>(&found->value)) return *word;
     return std::nullopt;
   };
-  const auto symbol_of = [&](std::string_view name) -> notation::Math {
-    const auto* input = calculation.find_input(name);
-    const auto* output = calculation.find_output(name);
-    const auto symbol = input ? input->symbol : output->symbol;
-    if (!symbol.empty()) return notation::symbol(symbol);
-    const Text meaning = input ? input->name : output->name;
-    return {notation::Math::Kind::identifier, std::string(meaning.in(given.style.language)), {}};
-  };
   const auto number_of = [&](std::string_view name) {
     return notation::number(find(name)->in_step);
   };
@@ -108,12 +114,11 @@ std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& out
   for (const auto& step : calculation.steps) {
     if (!step.when.empty() && !notation::Formula::parse(step.when).truth(lookup)) continue;
     const auto formula = notation::Formula::parse(step.formula);
-    const auto symbols = notation::equation(symbol_of(step.output), "=",
-                                            notation::typeset(formula, symbol_of, given.style));
+    const auto symbols = equation_of(calculation, step, given.style);
     const auto numbers = notation::typeset(formula, number_of, given.style);
     taken.push_back({std::string(step.output), std::string(step.says.in(given.style.language)),
                      plain(notation::to_text(symbols)), plain(notation::to_text(numbers)),
-                     find(step.output)->in_step});
+                     find(step.output)->in_step, numbers});
   }
   return taken;
 }

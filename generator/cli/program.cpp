@@ -173,6 +173,8 @@ const std::vector<CommandRow>& all_commands() {
   static const std::vector<CommandRow> rows = {
       {"quiz", "Writes a quiz: a sheet and a worked key for each seat.", make_quiz_command},
       {"calc", "Works out one calculation, with steps and sources.", make_calc_command},
+      {"plot", "Draws a force or a clearance as a curve, into an SVG file.", make_plot_command},
+      {"manual", "Writes the reference manual of all calculations.", make_manual_command},
       {"bank check", "Tries every item of the question bank and names each defect.",
        make_bank_check_command},
       {"bank list", "Lists the items of the question bank.", make_bank_list_command},

@@ -2,6 +2,7 @@
 
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
+#include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 #include "render/qr_code.hpp"
 
@@ -86,6 +87,13 @@ std::string html_page(const Templates& templates, const quiz::Header& header,
                   face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
   return page_start(parts, header, face, title, page_numbers(parts, header, sheet)) +
          html_part(templates, header, sheet, face) + html_end(templates, header, face);
+}
+
+std::string manual_html(const Templates& templates, const Manual& manual) {
+  const auto& parts = templates.parts();
+  const auto data = manual_data(parts, manual, {mathml, svg_element});
+  return parts.page_start.render(data) + parts.html_manual.render(data) +
+         parts.page_end.render(data);
 }
 
 }  // namespace footroom::render

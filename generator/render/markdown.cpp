@@ -1,4 +1,5 @@
 #include "render/escape.hpp"
+#include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 
 namespace footroom::render {
@@ -54,6 +55,12 @@ std::string markdown(const Templates& templates, const quiz::Header& header,
   const auto& parts = templates.parts();
   const Template& body = face == Face::sheet ? parts.markdown_sheet : parts.markdown_key;
   return with_single_blank_lines(body.render(sheet_data(parts, header, sheet, face, dress)));
+}
+
+std::string manual_markdown(const Templates& templates, const Manual& manual) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_manual.render(manual_data(parts, manual, {formula, no_drawing})));
 }
 
 }  // namespace footroom::render

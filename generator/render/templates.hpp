@@ -58,6 +58,8 @@ struct Templates::Parts {
   Template html_key;
   Template markdown_sheet;
   Template markdown_key;
+  Template html_manual;
+  Template markdown_manual;
 
   const mustache::data& label_data(engine::Language language) const {
     return language == engine::Language::english ? english : spanish;
