@@ -10,6 +10,7 @@ namespace {
 constexpr double rope_radius = 0.55;  // mm
 constexpr int rope_pieces = 80;
 constexpr int pieces_of_a_wave = 14;
+constexpr double waving_share = 0.8;    // of a rope that lies in waves; the rest rises to the ring
 constexpr double pitch_sign_side = 11;  // mm
 
 // A rope that would hang through the surface lies on it.
@@ -46,7 +47,8 @@ std::vector<Point> waving(const std::vector<Point>& base, double height, int wav
         between(base[piece - 1], base[piece], span > 0 ? std::min(1.0, (s - before) / span) : 0.0);
     Point normal = left_of(base[piece - 1], base[piece]);
     if (normal.y > 0) normal = normal * -1.0;
-    const double phase = 2 * M_PI * waves * double(i) / double(n);
+    const double share = std::min(1.0, double(i) / double(n) / waving_share);
+    const double phase = 2 * M_PI * waves * share;
     points.push_back(p + normal * (height * (1 - std::cos(phase)) / 2));
   }
   return points;
@@ -75,7 +77,7 @@ double path_length(const std::vector<Point>& points) {
   return sum;
 }
 
-std::vector<Point> loose_rope(Point a, Point b, double rope_length,
+std::vector<Point> loose_rope(Point a, Point b, double slack,
                               const std::optional<Surface>& bare_surface) {
   std::optional<Surface> surface = bare_surface;
   if (surface) {  // what is drawn is the middle of the rope
@@ -83,8 +85,8 @@ std::vector<Point> loose_rope(Point a, Point b, double rope_length,
     surface = Surface{surface->from + lift, surface->to + lift};
     a = above_surface(a + Point{lift.x, 0}, *surface);
   }
-  const double straight = distance(a, b);
-  if (rope_length <= straight * 1.001) return {a, b};
+  if (slack < 0.05) return {a, b};
+  const double rope_length = distance(a, b) + slack;
   const double deepest = rope_length;  // a droop this deep is longer than the rope by itself
   const auto droop_length = [&](double sag) { return path_length(drooping(a, b, sag, surface)); };
   if (droop_length(deepest) >= rope_length)

@@ -30,13 +30,13 @@ void draw_ground(Sketch& sketch, double from_x_mm, double to_x_mm, double y_mm);
 /// A wavy line across what is not drawn further.
 void draw_break(Sketch& sketch, Point a, Point b);
 
-/// A rope of a given length from `a` to `b`, drooping; where it meets the surface it lies on it,
-/// and what is still too long stands up in waves.
+/// A rope from `a` to `b`, longer than straight by `slack` mm, drooping; where it meets the surface
+/// it lies on it, and what is still too long stands up in waves.
 struct Surface {
   Point from;
   Point to;
 };
-std::vector<Point> loose_rope(Point a, Point b, double rope_length,
+std::vector<Point> loose_rope(Point a, Point b, double slack,
                               const std::optional<Surface>& surface = {});
 double path_length(const std::vector<Point>& points);
 

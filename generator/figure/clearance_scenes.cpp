@@ -72,7 +72,7 @@ void draw_edge_and_worker(Sketch& sketch, double tall, std::optional<double> anc
   if (anchor_above) {
     const Point anchor = sketch.at(ring_behind_edge, *anchor_above) - Point{5, 0};
     draw_post(sketch, anchor, edge.y);
-    sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 1.2 + 2), Pen::rope);
+    sketch.line(loose_rope(anchor, ring, distance(anchor, ring) * 0.2 + 2), Pen::rope);
     draw_ring(sketch, anchor);
   }
   draw_ring(sketch, ring);
@@ -92,7 +92,7 @@ constexpr std::array<Term, 7> terms = {{
     {"safety-margin", {"safety margin", "margen de seguridad"}},
 }};
 /// The terms after which the D-ring has come to rest.
-constexpr std::size_t terms_above_ring = 5;
+constexpr std::size_t terms_above_ring = 4;
 
 // Texts beside the blocks, moved apart where blocks are thinner than texts.
 struct Beside {
@@ -125,7 +125,8 @@ void draw_clearance(Sketch& sketch) {
   const double datum_at = datum_height(datum, tall, above) - tall;
   draw_edge_and_worker(sketch, tall, datum == "below-anchor" ? std::optional(above) : std::nullopt,
                        sketch.is_key() ? Look::light : Look::solid);
-  const double below_ring = sketch.given("body-below");
+  // The harness lets the body hang lower under the D-ring.
+  const double below_ring = sketch.given("body-below") + sketch.given_or("harness-stretch", 0);
   const double height = sketch.mm(below_ring > 0.6 ? below_ring : person);
   const double falls_at = std::max(0.3, sketch.metres(3));
   const double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;

@@ -170,6 +170,18 @@ const Scene scenes[] = {
       "Visto de frente: un anclaje en alto y un trabajador hacia un lado con la cuerda tensa."},
      {"An arc shows the swing to below the anchor.",
       "Un arco muestra el péndulo hasta debajo del anclaje."}},
+    {"anchor-reach",
+     draw_anchor_reach,
+     person_scale,
+     {"Reach of a ridge anchor along the eave", "Alcance de un anclaje de cumbrera en el alero"},
+     {"The roof slope seen square on, with the whole eave: an anchor on the ridge, its fall line, "
+      "and "
+      "the greatest angle to both sides.",
+      "La pendiente vista de frente, con todo el alero: un anclaje en la cumbrera, su línea de "
+      "máxima "
+      "pendiente y el mayor ángulo a ambos lados."},
+     {"The part of the eave within reach is drawn thick.",
+      "La parte del alero al alcance está trazada más gruesa."}},
     {"clearance",
      draw_clearance,
      person_scale,

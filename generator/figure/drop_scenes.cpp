@@ -21,7 +21,7 @@ struct Fall {
 
 struct DropScene {
   double anchor_above;  ///< over the D-ring at the start, metres; negative: below
-  double line;          ///< length, metres
+  double line;          ///< length, metres; 0: no line
   std::string_view line_id = {};
   bool absorber = false;
   double torn = 0;                           ///< metres of absorber torn out at the end
@@ -33,7 +33,8 @@ struct DropScene {
 constexpr double wall_to_ring = 0.42;  // metres
 
 // The pack on the line next to the D-ring: closed, or torn out over `torn` mm.
-void draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double torn) {
+// Returns the middle of the pack.
+Point draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double torn) {
   const Point ring = rope.back();
   const double pack = std::max(sketch.mm(0.2), 2.2);
   const double wanted = std::max(torn, 0.0) + pack;
@@ -69,6 +70,7 @@ void draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double tor
   sketch.area(
       {packed + aside * half, ring + aside * half, ring - aside * half, packed - aside * half},
       torn > 0.2 ? Fill::light : Fill::timber, Pen::edge);
+  return between(packed, ring, 0.5);
 }
 
 void draw_wall(Sketch& sketch, double x, double top, double bottom) {
@@ -116,16 +118,16 @@ void draw_drop(Sketch& sketch, const DropScene& scene) {
   sketch.mark("d-ring", start);
   draw_worker(sketch, start, height,
               {Pose::standing, sketch.is_key() ? Look::light : Look::solid, false, 0});
-  draw_wall_anchor(sketch, sketch.at(0, scene.anchor_above));
-  const auto rope = loose_rope(anchor, start, sketch.mm(scene.line));
+  if (scene.line > 0) draw_wall_anchor(sketch, sketch.at(0, scene.anchor_above));
+  const bool tied = scene.line > 0;
+  const auto rope = loose_rope(anchor, start, sketch.mm(scene.line) - distance(anchor, start));
   if (scene.absorber)
-    draw_line_with_absorber(sketch, rope, 0);
-  else
+    sketch.word(draw_line_with_absorber(sketch, rope, 0), words::absorber);
+  else if (tied)
     sketch.line(rope, Pen::rope);
   draw_ring(sketch, start);
   if (!scene.line_id.empty()) sketch.tag(rope[rope.size() / 2], scene.line_id);
-  sketch.word(anchor + Point{0, -1}, words::anchor);
-  if (scene.absorber) sketch.word(start + Point{-sketch.mm(0.06) - 0.6, 1.5}, words::absorber);
+  if (tied) sketch.word(anchor + Point{0, -1}, words::anchor);
 
   // End.
   double dimension_x = sketch.at(ledge_end, 0).x + 9;
@@ -136,11 +138,11 @@ void draw_drop(Sketch& sketch, const DropScene& scene) {
     const Point end = sketch.at(second + ring_x, -fallen);
     sketch.mark("end", end);
     draw_worker(sketch, end, height, {Pose::hanging, Look::solid, false, 0});
-    draw_wall_anchor(sketch, fixed);
+    if (tied) draw_wall_anchor(sketch, fixed);
     const std::vector<Point> taut{fixed + Point{1.4, 0}, end};
     if (scene.absorber)
       draw_line_with_absorber(sketch, taut, sketch.mm(scene.torn));
-    else
+    else if (tied)
       sketch.line(taut, Pen::rope);
     draw_ring(sketch, end);
     dimension_x = end.x + height * 0.4 + 6;
@@ -186,7 +188,7 @@ void draw_free_fall_rule(Sketch& sketch) {
 
 void draw_free_fall_motion(Sketch& sketch) {
   const double drop = sketch.given("drop");
-  draw_drop(sketch, {0, drop, {}, false, 0, {{drop, "drop"}}, {{drop, "drop"}}});
+  draw_drop(sketch, {0, 0, {}, false, 0, {{drop, "drop"}}, {{drop, "drop"}}});
   for (const std::string_view id : {"time", "speed"}) sketch.note(id);
 }
 

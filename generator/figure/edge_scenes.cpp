@@ -52,12 +52,20 @@ Surface surface_of(const EdgeScene& scene) {
   return {scene.anchor, scene.eave};
 }
 
+// The point so far before the end of a rope.
+Point before_end(const std::vector<Point>& rope, double back) {
+  for (std::size_t i = rope.size() - 1; i > 0; --i) {
+    const double piece = distance(rope[i], rope[i - 1]);
+    if (piece >= back) return between(rope[i], rope[i - 1], back / piece);
+    back -= piece;
+  }
+  return rope.front();
+}
+
 void add_slack_rope(Sketch& sketch, const EdgeScene& scene, double slack, std::string_view id) {
-  const double taut = distance(scene.anchor, scene.start);
-  const auto rope =
-      loose_rope(scene.anchor, scene.start, taut + sketch.mm(slack), surface_of(scene));
+  const auto rope = loose_rope(scene.anchor, scene.start, sketch.mm(slack), surface_of(scene));
   sketch.line(rope, Pen::rope);
-  sketch.tag(rope[rope.size() * 4 / 5], id);
+  sketch.tag(before_end(rope, sketch.mm(scene.d_ring_height) * 0.35), id);
 }
 
 // Where the taut line ran before the fall.

@@ -104,7 +104,7 @@ double Places::cost_of(const Candidate& candidate, double dearest) const {
     if (crosses(candidate.box, line)) cost += line.weight;
     if (candidate.leader &&
         segments_cross(leader_start(candidate), *candidate.leader, line.from, line.to))
-      cost += cost_of_leader_crossing;
+      cost += cost_of_leader_crossing * line.weight;
   }
   return cost;
 }

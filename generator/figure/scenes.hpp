@@ -24,6 +24,7 @@ void draw_eave_swing(Sketch&);
 void draw_roof_swing(Sketch&);
 void draw_rake_swing(Sketch&);
 void draw_overhead_swing(Sketch&);
+void draw_anchor_reach(Sketch&);
 
 void draw_clearance(Sketch&);
 void draw_clearance_check(Sketch&);

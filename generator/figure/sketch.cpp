@@ -343,7 +343,7 @@ void Sketch::note(std::string_view id) {
     const bool is_word = (input && !input->choices.empty()) || (output && !output->choices.empty());
     const engine::Text name = input ? input->name : output ? output->name : engine::Text{};
     if (is_word && is_asked(tag)) return;  // the question says it
-    if (!is_word && !name.english.empty())
+    if (!name.english.empty())
       runs.insert(runs.begin(), {std::string(name.in(request_.language)) + ": "});
   }
   notes_.push_back({std::move(runs), is_asked(tag)});

@@ -70,7 +70,7 @@ void draw_plan_worker(Sketch& sketch, Point ring, Look look) {
 
 void add_fall_line(Sketch& sketch, Point from, Point to) {
   sketch.line({from, to}, Pen::hidden);
-  sketch.word(between(from, to, 0.75), words::fall_line);
+  sketch.word(between(from, to, 0.6), words::fall_line);
 }
 
 }  // namespace
@@ -277,6 +277,60 @@ void draw_overhead_swing(Sketch& sketch) {
   }
   sketch.dimension(level, {start.x, level.y}, -std::max(4.0, height * 0.12), "offset");
   sketch.note("speed");
+}
+
+void draw_anchor_reach(Sketch& sketch) {
+  const double slope = sketch.given("slope-length");
+  const double half = sketch.given("eave-length") / 2;
+  const double line = sketch.given("line-length");
+  const double widest = sketch.given("greatest-angle");
+  const Point anchor = on_plane(sketch, 0, 0);
+  const Point foot = on_plane(sketch, 0, slope);
+  sketch.mark("anchor", anchor);
+  sketch.mark("fall-line", foot);
+  sketch.mark("eave-start", on_plane(sketch, -half, slope));
+  sketch.mark("eave-end", on_plane(sketch, half, slope));
+  draw_plane(sketch, {-half, half, slope, true});
+  add_fall_line(sketch, anchor, foot);
+
+  // To both sides as far as the angle lets, within this side of the roof.
+  const double across = std::min(slope * std::tan(widest), half);
+  const double down = std::min(slope, across / std::tan(widest));
+  for (const double side : {-1.0, 1.0})
+    sketch.line({anchor, on_plane(sketch, side * across, down)}, Pen::limit);
+  if (sketch.labels("line-length")) {
+    const double open = std::min(widest, std::asin(std::min(half / line, 1.0)));
+    if (line * std::cos(open) <= slope) {  // else the line reaches past the eave
+      sketch.line(sketch.arc(anchor, sketch.mm(line), -M_PI / 2 - open, -M_PI / 2 + open),
+                  Pen::motion);
+    }
+    sketch.note("line-length");
+  }
+  const double radius = std::clamp(sketch.mm(slope) * 0.4, 5.0, 14.0);
+  sketch.angle(anchor, radius, -M_PI / 2, -M_PI / 2 + widest, "greatest-angle");
+  if (sketch.is_key()) {
+    const double reach = sketch.result("reach");
+    const double shown = std::min(reach, half);
+    const Point from = on_plane(sketch, -shown, slope);
+    const Point to = on_plane(sketch, shown, slope);
+    sketch.mark("reach", on_plane(sketch, reach, slope));
+    const Point thick{0, 0.6};
+    sketch.area({from, to, to + thick, from + thick}, Fill::dark);
+    if (reach <= half)
+      sketch.dimension(foot, to, -5, "reach");
+    else
+      sketch.note("reach");
+  } else {
+    sketch.note("reach");
+  }
+  for (const std::string_view id :
+       {"by-angle", "by-line", "width", "share", "anchors", "limited-by"})
+    sketch.note(id);
+  draw_plan_anchor(sketch, anchor);
+  sketch.word(anchor + Point{0, -1.5}, words::anchor);
+  sketch.dimension(on_plane(sketch, -half, 0), on_plane(sketch, -half, slope), -4, "slope-length");
+  sketch.dimension(on_plane(sketch, -half, slope), on_plane(sketch, half, slope), -11,
+                   "eave-length");
 }
 
 }  // namespace footroom::figure

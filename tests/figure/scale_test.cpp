@@ -157,6 +157,19 @@ TEST(Scale, Swings) {
   EXPECT_NEAR(-apart(overhead, "start", "end").y, si(out, "extra-clearance"), close);
 }
 
+TEST(Scale, AnchorReach) {
+  engine::Values out;
+  const Drawing key = drawn({"anchor-reach",
+                             {{"slope-length", metres(5)},
+                              {"eave-length", metres(16)},
+                              {"line-length", metres(10)},
+                              {"greatest-angle", degrees(30)}}},
+                            Request::For::key, &out);
+  EXPECT_NEAR(apart(key, "eave-start", "eave-end").x, 16, close);
+  EXPECT_NEAR(distance(key, "anchor", "fall-line"), 5, close);
+  EXPECT_NEAR(apart(key, "fall-line", "reach").x, si(out, "reach"), close);
+}
+
 TEST(Scale, FreeFallRule) {
   for (const double above : {1.0, 0.0, -1.2}) {
     engine::Values out;
