@@ -47,6 +47,8 @@ std::optional<figure::Drawing> drawing(const CalcCase& given, const ShownValues&
       const ShownValue& one = shown.find(entry.id)->second;
       values.emplace(std::string(entry.id), one.value);
       if (!std::holds_alternative<engine::Quantity>(one.value)) continue;
+      if constexpr (requires { entry.fallback; })  // what the example leaves alone
+        if (entry.fallback == one.value) continue;
       const std::string symbol =
           entry.symbol.empty() ? std::string() : notation::to_text(notation::symbol(entry.symbol));
       request.labels[std::string(entry.id)] = {symbol, one.text};
