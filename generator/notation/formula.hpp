@@ -13,9 +13,10 @@
 //   constants   g (standard gravity), pi, true, false
 //
 // sqrt and ^ must leave whole exponents of every dimension; sin, cos and tan take an angle, and
-// their inverses give one; floor, ceil, round, exp and log (natural) take plain numbers; round
-// takes halves away from zero. A branch of `if`, `and` and `or` that does not count is checked for
-// its names and dimensions too, but may have no value there (a division by zero).
+// their inverses give one; floor, ceil, round, exp and log (natural) take plain numbers; floor and
+// ceil take what lies within 1e-9 of a whole number for it, and round takes halves away from zero.
+// A branch of `if`, `and` and `or` that does not count is checked for its names and dimensions too,
+// but may have no value there (a division by zero).
 //
 // A minus between two names is written with spaces, since names contain hyphens.
 
