@@ -109,7 +109,7 @@ AnchorReach anchor_reach(const AnchorReachCase& c) {
   r.share = whole_if_near(c.eave_length / r.width);
   if (!(r.share.value() <= 1000))
     throw Refusal("anchor-reach", "eave-length", "would take more than 1,000 anchors");
-  r.anchors = static_cast<int>(std::ceil(r.share.value()));
+  r.anchors = whole_above(r.share.value());
   return r;
 }
 

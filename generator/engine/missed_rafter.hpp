@@ -9,7 +9,7 @@ struct MissedRafterCase {
   Length sheathing_thickness;               ///< 3 mm to 0.1 m
   Ratio specific_gravity;                   ///< of the rafter; 0.31 to 0.73
   Length nail_diameter;                     ///< 0.099 in to 0.236 in
-  Length penetration;                       ///< into the rafter, had it been hit; up to 0.3 m
+  Length penetration;                       ///< into the rafter, had it been hit; 1 mm to 0.3 m
   int nails = 1;                            ///< 1 to 200
 };
 

@@ -59,7 +59,7 @@ template <class Case>
 Field<Case> nail_penetration_input(Length Case::*field) {
   return input("penetration", "p",
                {"penetration of the nail into the rafter", "penetración del clavo en el cabrio"},
-               field, {0, 0.3, false}, short_length_show);
+               field, {0.001, 0.3}, short_length_show);
 }
 
 template <class Case>

@@ -9,7 +9,7 @@ enum class Grain { side, end };
 struct NailWithdrawalCase {
   Ratio specific_gravity;     ///< of the rafter; 0.31 to 0.73
   Length nail_diameter;       ///< 0.099 in to 0.236 in
-  Length penetration;         ///< into the rafter; more than 0, up to 0.3 m
+  Length penetration;         ///< into the rafter; 1 mm to 0.3 m
   int nails = 1;              ///< 1 to 200
   Ratio load_duration = 1.0;  ///< 0.9 to 1.6
   Moisture moisture = Moisture::dry;

@@ -64,7 +64,7 @@ NailsNeeded nails_needed(const NailsNeededCase& c) {
   refuse_outside_domain(definition(), c);
   NailsNeeded r{};
   r.share = whole_if_near(c.load / c.capacity_per_nail);
-  r.count = static_cast<int>(std::ceil(r.share.value()));
+  r.count = whole_above(r.share.value());
   r.capacity = double(r.count) * c.capacity_per_nail;
   return r;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/counting.hpp"
 #include "engine/shared_inputs.hpp"
 
 // Notation
@@ -96,11 +97,6 @@ const Def& definition() {
 
 }  // namespace
 
-int rafters_along(Length ridge_length, Length first_rafter, Length spacing) {
-  const double spacings = (ridge_length - first_rafter) / spacing;
-  return 1 + static_cast<int>(std::floor(spacings + 1e-9));
-}
-
 Rafters rafters(const RaftersCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.first_rafter > c.ridge_length)
@@ -108,7 +104,7 @@ Rafters rafters(const RaftersCase& c) {
   if (c.position > c.ridge_length)
     throw Refusal("rafters", "position", "lies beyond the end of the ridge");
   Rafters r{};
-  r.count = rafters_along(c.ridge_length, c.first_rafter, c.spacing);  // (1)
+  r.count = 1 + whole_below((c.ridge_length - c.first_rafter) / c.spacing);  // (1)
   for (int i = 0; i < r.count; ++i) r.positions.push_back(c.first_rafter + c.spacing * double(i));
   const double spacings = (c.position - c.first_rafter) / c.spacing;
   const double nearest = std::max(0.0, std::min(r.count - 1.0, std::round(spacings)));

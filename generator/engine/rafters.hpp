@@ -24,14 +24,11 @@ struct Rafters {
   Hit hit;                        ///< hit where the position lies over the rafter's width
 };
 
-/// The number of rafters with their centres on the ridge. A rafter that falls on the ridge's end
-/// counts, rounding errors aside.
-int rafters_along(Length ridge_length, Length first_rafter, Length spacing);
-
 /// Returns where the rafters lie and whether a place along the ridge hits one.
 ///
 /// Source: arithmetic. Valid for rafters at right angles to the ridge at one spacing; a place
-/// half-way between two counts to the farther along.
+/// half-way between two counts to the farther along. A rafter that falls on the ridge's end counts,
+/// rounding errors aside.
 /// Errors: OutOfDomain; Refusal naming `first-rafter` or `position` (beyond the ridge's end).
 /// Checked: against a search through all rafters (tests/engine/roof_test.cpp).
 Rafters rafters(const RaftersCase& c);

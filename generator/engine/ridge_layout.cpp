@@ -116,14 +116,12 @@ RidgeLayout ridge_layout(const RidgeLayoutCase& c) {
   if (c.first_rafter > c.ridge_length)
     throw Refusal("ridge-layout", "first-rafter", "lies beyond the end of the ridge");
   RidgeLayout r{};
-  r.rafter_count =
-      1 + static_cast<int>(std::floor((c.ridge_length - c.first_rafter) / c.spacing + 1e-9));
+  r.rafter_count = 1 + whole_below((c.ridge_length - c.first_rafter) / c.spacing);
 
   const double first = (c.end_distance - c.first_rafter) / c.spacing;
   const double last = (c.ridge_length - c.end_distance - c.first_rafter) / c.spacing;
-  const Rafters rafters{c.spacing, c.first_rafter,
-                        std::max(0, static_cast<int>(std::ceil(first - 1e-9))),
-                        std::min(r.rafter_count - 1, static_cast<int>(std::floor(last + 1e-9)))};
+  const Rafters rafters{c.spacing, c.first_rafter, std::max(0, whole_above(first)),
+                        std::min(r.rafter_count - 1, whole_below(last))};
   const int usable = std::max(0, rafters.last - rafters.first + 1);
   if (usable < c.workers)
     throw Refusal("ridge-layout", "workers",

@@ -13,6 +13,9 @@
 namespace footroom::engine {
 namespace {
 
+/// A pull down the slope that exceeds the friction by less is taken to equal it.
+constexpr double rounding_errors = 1e-12;
+
 using Def = Definition<RoofSlideCase, RoofSlide>;
 
 const Def& definition() {
@@ -83,11 +86,12 @@ RoofSlide roof_slide(const RoofSlideCase& c) {
   refuse_outside_domain(definition(), c);
   RoofSlide r{};
   r.sliding = Sliding::stays;
-  if (sin(c.pitch) > c.friction * cos(c.pitch)) {
+  const Ratio excess = sin(c.pitch) - c.friction * cos(c.pitch);
+  if (excess > rounding_errors) {
     r.sliding = Sliding::slides;
-    r.acceleration = standard_gravity * (sin(c.pitch) - c.friction * cos(c.pitch));  // (1)
-    r.speed = sqrt(2.0 * r.acceleration * c.distance);                               // (2)
-    r.time = sqrt(2.0 * c.distance / r.acceleration);                                // (3)
+    r.acceleration = standard_gravity * excess;         // (1)
+    r.speed = sqrt(2.0 * r.acceleration * c.distance);  // (2)
+    r.time = sqrt(2.0 * c.distance / r.acceleration);   // (3)
   }
   return r;
 }
