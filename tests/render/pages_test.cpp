@@ -280,8 +280,8 @@ TEST(Sheet, PutsSymbolsWithTheFormulasThatUseThem) {
 
 TEST(Html, PutsANarrowFigureBesideTheText) {
   auto sheet = sample::sheet();
-  sheet.questions[0].sheet_figure->width = 84;
-  sheet.questions[6].sheet_figure->width = 84.5;
+  sheet.questions[0].sheet_figure->width = 100;
+  sheet.questions[6].sheet_figure->width = 100.5;
   const std::string html = html_page(templates(), sample::header(), sheet, Face::sheet);
   EXPECT_EQ(count(html, "<figure class=\"figure beside\">"), 1U);
   EXPECT_EQ(count(html, "<figure class=\"figure\">"), 3U);
