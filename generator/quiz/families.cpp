@@ -60,7 +60,7 @@ void shuffle(std::vector<std::size_t>& list, draw::Stream stream) {
         candidates.without_limits, settings.rules,
         settings.system == notation::System::us ? "US" : "SI");
   if (static_cast<int>(candidates.items.size()) >= section.questions)
-    message += " and other sections need some of them";
+    message += ", and other sections need some of them";
   throw CannotMake(section.at, message);
 }
 

@@ -8,6 +8,7 @@
 #include <regex>
 
 #include "cli/program_run.hpp"
+#include "cli/small_bank.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -21,25 +22,13 @@ using testing::run_in;
 using testing::Scratch;
 using Words = std::vector<std::string>;
 
-const std::filesystem::path source_folder = FOOTROOM_SOURCE_DIR;
-const std::filesystem::path small_bank = source_folder / "tests" / "golden" / "bank";
+using testing::bank_with;
+using testing::small_bank;
 
 Words quiz(const Words& more) {
   Words words{"quiz", "--bank", small_bank.string(), "--seed", "5", "--date", "2026-03-02"};
   words.insert(words.end(), more.begin(), more.end());
   return words;
-}
-
-/// A copy of the small bank with one file changed.
-std::filesystem::path bank_with(const Scratch& scratch, const std::string& file,
-                                const std::string& from, const std::string& to) {
-  const auto bank = scratch.path / "bank";
-  std::filesystem::copy(small_bank, bank, std::filesystem::copy_options::recursive);
-  std::string text = contents(bank / file);
-  const auto at = text.find(from);
-  if (at == std::string::npos) throw std::runtime_error(file + " has no " + from);
-  put(bank / file, text.replace(at, from.size(), to));
-  return bank;
 }
 
 /// Runs and checks that it is refused with this code and message, and that nothing was written.
@@ -206,7 +195,7 @@ TEST(Quiz, DoesNotWriteOverAnswers) {
 
 TEST(QuizFault, BrokenXmlIsNamedWithFileAndLine) {
   const Scratch scratch;
-  const auto bank = bank_with(scratch, "items/roof/order.xml", "</title>", "</titel>");
+  bank_with(scratch, "items/roof/order.xml", "</title>", "</titel>");
   expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
                  "bank/items/roof/order.xml:3: not well-formed XML: Start-end tags mismatch\n"
                  "bank: has the defects above; nothing was made from it");
@@ -214,8 +203,7 @@ TEST(QuizFault, BrokenXmlIsNamedWithFileAndLine) {
 
 TEST(QuizFault, AMissingTranslationIsNamedWithFileAndLine) {
   const Scratch scratch;
-  const auto bank =
-      bank_with(scratch, "items/roof/order.xml", "<es>De menor a mayor inclinación</es>", "");
+  bank_with(scratch, "items/roof/order.xml", "<es>De menor a mayor inclinación</es>", "");
   expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
                  "bank/items/roof/order.xml:3: <title> lacks <es>, expected both <en> and <es>\n"
                  "bank: has the defects above; nothing was made from it");
@@ -223,8 +211,8 @@ TEST(QuizFault, AMissingTranslationIsNamedWithFileAndLine) {
 
 TEST(QuizFault, ABlueprintThatAsksForTooMuchIsNamedWithFileAndLine) {
   const Scratch scratch;
-  const auto bank = bank_with(scratch, "blueprints/weekly.xml", "topic=\"roof\" questions=\"2\"",
-                              "topic=\"roof\" questions=\"7\"");
+  bank_with(scratch, "blueprints/weekly.xml", "topic=\"roof\" questions=\"2\"",
+            "topic=\"roof\" questions=\"7\"");
   expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
                  "bank/blueprints/weekly.xml:5: the section \"roof\" asks for 7 families, but the "
                  "bank has 2 that fit");
@@ -232,9 +220,9 @@ TEST(QuizFault, ABlueprintThatAsksForTooMuchIsNamedWithFileAndLine) {
 
 TEST(QuizFault, AValueOutsideItsDomainIsNamedWithFileAndLine) {
   const Scratch scratch;
-  const auto bank = bank_with(scratch, "items/slack-and-free-fall/number.xml",
-                              "<input name=\"slack\" value=\"slack\"/>",
-                              "<input name=\"slack\" value=\"slack - 100 ft\"/>");
+  bank_with(scratch, "items/slack-and-free-fall/number.xml",
+            "<input name=\"slack\" value=\"slack\"/>",
+            "<input name=\"slack\" value=\"slack - 100 ft\"/>");
   expect_refused(
       scratch, {"quiz", "--bank", "bank", "--seed", "5", "--out", "out"}, 1,
       "bank/items/slack-and-free-fall/number.xml:29: none of 1000 draws can be asked; 1000 were "

@@ -1,0 +1,98 @@
+#include "quiz/check.hpp"
+
+#include <gtest/gtest.h>
+
+#include "quiz/fixture.hpp"
+
+namespace footroom::quiz {
+namespace {
+
+using namespace tests;
+
+std::vector<std::string> defects_of(const std::string& xml, int draws = 50) {
+  const bank::Bank bank = small_bank();
+  const bank::Item item = item_of(xml);
+  CheckSettings how;
+  how.rules = "test";
+  how.seed = 3;
+  how.draws = draws;
+  std::vector<std::string> texts;
+  for (const bank::Defect& defect : check_item(bank, item, how).defects)
+    texts.push_back(defect.text());
+  return texts;
+}
+
+using Texts = std::vector<std::string>;
+
+TEST(CheckItem, FindsNothingInASoundItem) {
+  EXPECT_EQ(defects_of(item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
+                                              stem_xml("{one} {two}") + answer_xml("one + two"))),
+            Texts{});
+}
+
+TEST(CheckItem, CountsPossibleQuestionsAndReasons) {
+  const bank::Bank bank = small_bank();
+  const bank::Item item = item_of(
+      item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
+                             "<keep if=\"one > 25.5 ft\"/>\n" + stem_xml("s") + answer_xml("one")));
+  CheckSettings how;
+  how.rules = "test";
+  how.draws = 500;
+  const ItemReport report = check_item(bank, item, how);
+  // 50 times 50 pairs; in feet 25 of 50 are kept, in metres (25.5 ft are 7.8 m) 43 of 50.
+  EXPECT_NEAR(report.possible, 1250, 150);
+  EXPECT_EQ(report.draws, 1000);
+  EXPECT_EQ(report.thrown_away.reasons.size(), 1u);
+}
+
+TEST(CheckItem, ReportsTooFewQuestions) {
+  EXPECT_EQ(defects_of(
+                item_xml("number", draw_xml("one", 1, 50) + stem_xml("s") + answer_xml("one * 2"))),
+            Texts{"item.xml:1: about 50 different questions, expected 1000 or more (US units, "
+                  "seed 3, 50 draws)"});
+}
+
+TEST(CheckItem, ReportsAnItemThatCannotBeMadeWithDrawAndSeed) {
+  const std::string xml =
+      item_xml("number", draw_xml("one", 1, 50) + "<keep if=\"one > 99 m\"/>\n" + stem_xml("s") +
+                             answer_xml("one"));
+  EXPECT_EQ(defects_of(xml),
+            Texts{"item.xml:4: none of 1000 draws can be asked; 1000 were thrown away because the "
+                  "condition \"one > 99 m\" does not hold (US units, seed 3, draw 0)"});
+}
+
+TEST(CheckItem, ReportsOptionsNeverOfferedAndAVerdictThatIsAlwaysTheSame) {
+  EXPECT_EQ(defects_of(item_xml(
+                "verdict",
+                draw_xml("one", 1, 50) + stem_xml("s") + "<options>\n" +
+                    option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
+                    option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n")),
+            (Texts{"item.xml:8: the option \"far\" is never offered (US units, seed 3, 50 draws)",
+                   "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 50 draws)"}));
+}
+
+TEST(CheckItem, ReportsStepsThatDoNotArrive) {
+  const std::string xml = item_xml(
+      "number",
+      draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
+          R"(<let name="sum" symbol="c" value="one + two"><meaning><en>a</en><es>b</es></meaning>
+<us unit="ft" places="0"/><si unit="m" places="0"/></let>
+)" + stem_xml("s") +
+          answer_xml("sum"));
+  EXPECT_EQ(defects_of(xml), Texts{"item.xml:1: no worked step arrives at the answer (US units, "
+                                   "seed 3, draw 0)"});
+}
+
+TEST(CheckItem, ReportsAFigureThatCannotBeDrawn) {
+  const std::string xml =
+      item_xml("number", draw_xml("one", 1, 60) + draw_xml("two", 1, 60, "b") +
+                             R"(<calculation of="number-of-no-drawing" name="none"/>
+)" + stem_xml("s") + answer_xml("one + two") +
+                             "<figure of=\"none\"/>\n");
+  EXPECT_EQ(defects_of(xml).front(),
+            "item.xml:1: the calculation \"number-of-no-drawing\" has no drawing, expected no "
+            "<figure>");
+}
+
+}  // namespace
+}  // namespace footroom::quiz
