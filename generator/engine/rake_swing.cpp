@@ -187,6 +187,11 @@ RakeSwing rake_swing(const RakeSwingCase& c) {
   if (!(c.line >= hypot(c.anchor_from_rake, c.down_slope)))
     throw Refusal("rake-swing", "line",
                   "does not let the worker over the rake there: the fall ends on the roof");
+  const Length taut_line =
+      hypot(c.anchor_from_rake,
+            hypot(c.down_slope * cos(c.pitch), c.d_ring_height - c.down_slope * sin(c.pitch)));
+  if (!(c.line >= taut_line))
+    throw Refusal("rake-swing", "line", "does not reach the D-ring of a worker standing there");
   RakeSwing r{};
   r.free_fall = c.d_ring_height + c.line - hypot(c.anchor_from_rake, c.down_slope);  // (1)
 

@@ -43,8 +43,8 @@ struct RakeSwing {
 /// the eave to the anchor's fall line, where T - L hangs below.
 /// Valid for an edge without friction, a vertical gable and a worker at rest in the end; a swing
 /// under way goes beyond the place of rest.
-/// Errors: OutOfDomain; Refusal naming `down-slope` (beyond the eave) or `line` (does not let the
-/// worker over the rake: the fall ends on the roof).
+/// Errors: OutOfDomain; Refusal naming `down-slope` (beyond the eave) or `line` (does not reach the
+/// standing worker's D-ring, or does not let the worker over the rake: the fall ends on the roof).
 /// Checked: numerical minimisation of z, limits (flat roof, anchor at the rake) in
 /// tests/engine/swing_test.cpp.
 RakeSwing rake_swing(const RakeSwingCase& c);

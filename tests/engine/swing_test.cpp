@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <boost/math/tools/minima.hpp>
 
 #include "engine/drawn_values.hpp"
@@ -114,8 +115,11 @@ RakeSwingCase drawn_rake(Draws& draws) {
   c.slope_length = metres(slope);
   c.anchor_from_rake = metres(from_rake);
   c.down_slope = metres(down);
-  c.line = metres(0.3 + std::hypot(from_rake, down) + draws.within(0, 3));
-  c.d_ring_height = metres(draws.within(0.5, 2));
+  const double d_ring = draws.within(0.5, 2);
+  c.d_ring_height = metres(d_ring);
+  const double taut = std::hypot(from_rake, down * std::cos(c.pitch.value()),
+                                 d_ring - down * std::sin(c.pitch.value()));
+  c.line = metres(0.01 + std::max({0.3, taut, std::hypot(from_rake, down)}) + draws.within(0, 3));
   return c;
 }
 
@@ -221,6 +225,15 @@ TEST(RakeSwing, RefusesALineThatStopsTheFallOnTheRoof) {
     EXPECT_STREQ(refusal.what(),
                  "rake-swing: line: does not let the worker over the rake there: the fall ends on "
                  "the roof");
+  }
+  c.pitch = radians(0);
+  c.line = metres(5.1);  // the D-ring is 5.23 m away
+  try {
+    rake_swing(c);
+    FAIL();
+  } catch (const Refusal& refusal) {
+    EXPECT_STREQ(refusal.what(),
+                 "rake-swing: line: does not reach the D-ring of a worker standing there");
   }
   c.line = metres(10);
   c.down_slope = metres(8.5);
