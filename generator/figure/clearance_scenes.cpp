@@ -154,8 +154,8 @@ void draw_clearance(Sketch& sketch) {
     sketch.mark(terms[i].id, bottom);
     auto runs = sketch.worded_tag(terms[i].word, terms[i].id);
     const double middle = (top.y + bottom.y) / 2;
-    if (!runs.empty())
-      texts.push_back({middle, middle, std::move(runs), !sketch.tells(terms[i].id)});
+    const bool asked = sketch.labels(terms[i].id) && !sketch.tells(terms[i].id);
+    texts.push_back({middle, middle, std::move(runs), asked});
   }
   const double ground = sketch.mm(depth);
   constexpr double step = label_size * 1.25;

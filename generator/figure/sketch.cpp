@@ -403,9 +403,10 @@ void Sketch::fixed_word(Point p, engine::Text text) {
 }
 
 std::vector<Run> Sketch::worded_tag(engine::Text word, std::string_view id) const {
+  std::vector<Run> runs{{std::string(word.in(request_.language))}};
   const auto found = request_.labels.find(id);
-  if (found == request_.labels.end()) return {};
-  std::vector<Run> runs{{std::string(word.in(request_.language)) + " "}};
+  if (found == request_.labels.end()) return runs;
+  runs.push_back({" "});
   for (Run& run : tag_runs(found->second)) runs.push_back(std::move(run));
   return runs;
 }

@@ -80,7 +80,8 @@ class Sketch {
   void fixed(Point p, std::vector<Run> runs, double size, bool bold = false);
   /// The same for a word.
   void fixed_word(Point p, engine::Text text);
-  /// The tag of `id` as text with a word before it: "free fall FF = 6 ft"; empty without a tag.
+  /// The tag of `id` as text with a word before it: "free fall FF = 6 ft"; the word alone where
+  /// `id` is not labelled.
   std::vector<Run> worded_tag(engine::Text word, std::string_view id) const;
 
   /// Bounds of the shapes alone.
