@@ -145,7 +145,7 @@ Resultados
   end                  debajo del borde  dónde termina la caída
 
 Fuentes
-  29 CFR 1926.500(b), free fall (de segunda mano): what counts as free fall
+  29 CFR 1926.500(b), caída libre (de segunda mano): qué cuenta como caída libre
 
 Precauciones
   Vale solo en la línea de máxima pendiente del anclaje; fuera de ella sume el péndulo por el alero.
