@@ -19,6 +19,7 @@ constexpr int most_ropes = 8;
 constexpr std::size_t good_rows = 8;       // in a column
 constexpr double page_width = 126;         // mm, for the ropes
 constexpr double readable_distance = 3.4;  // mm between ropes
+constexpr double narrowest_distance = 2;   // mm: the numbers still stand apart
 constexpr double row_share = 0.72;         // of a row's height to the distance of two ropes
 constexpr double between_columns = 6;      // mm, and one and a half distances of ropes
 constexpr double lead = 1.5;               // mm of straight rope above and below the crossings
@@ -46,7 +47,7 @@ class Strands {
     const auto most = std::max<std::size_t>(4, static_cast<std::size_t>(page_width / narrowest));
     columns_ = std::clamp<std::size_t>((passes_.size() + good_rows - 1) / good_rows, 1, most);
     rows_ = std::max<std::size_t>(2, (passes_.size() + columns_ - 1) / columns_);
-    apart_ = sketch.mm(1);
+    apart_ = std::max(sketch.mm(1), narrowest_distance);
     for (std::size_t slot = 0; slot < ropes_; ++slot) rope_at_.push_back(slot + 1);
   }
 

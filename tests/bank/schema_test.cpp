@@ -2,6 +2,7 @@
 // wrong.
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <array>
 #include <cstdio>
@@ -50,7 +51,9 @@ class Planted : public testing::TestWithParam<std::pair<const char*, const char*
 
 TEST_P(Planted, FileIsRefused) {
   const auto [was, by] = GetParam();
-  const fs::path file = fs::path(testing::TempDir()) / "footroom-planted.xml";
+  // A name of its own: the tests run side by side.
+  const fs::path file =
+      fs::path(testing::TempDir()) / ("footroom-planted-" + std::to_string(getpid()) + ".xml");
   std::ofstream(file) << tests::replaced(tests::small_item(), was, by);
   EXPECT_NE(validate({file}).status, 0) << was << " -> " << by;
   std::ofstream(file) << tests::small_item();
@@ -68,7 +71,8 @@ INSTANTIATE_TEST_SUITE_P(Schema, Planted,
                                          std::pair("name=\"whole\"", "name=\"part\""),
                                          std::pair("name=\"whole\"", "name=\"Whole\""),
                                          std::pair("from=\"1\"", "from=\"one\""),
-                                         std::pair("places=\"1\"", "places=\"1\" plcaes=\"1\"")));
+                                         std::pair("places=\"1\"", "places=\"1\" plcaes=\"1\"")),
+                         [](const auto& planted) { return std::to_string(planted.index); });
 
 }  // namespace
 }  // namespace footroom::bank
