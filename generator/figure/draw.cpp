@@ -154,14 +154,14 @@ const Scene scenes[] = {
     {"rake-swing",
      draw_rake_swing,
      person_scale,
-     {"Fall over the rake", "Caída por el borde inclinado"},
+     {"Fall over the rake", "Caída por el borde del hastial"},
      {"The roof slope seen square on: the anchor on the ridge, and a worker at the sloping gable "
       "edge.",
       "La pendiente vista de frente: el anclaje en la cumbrera y un trabajador en el borde "
       "inclinado "
       "del hastial."},
      {"The line slides down the rake to its place of rest.",
-      "La cuerda se desliza por el borde inclinado hasta su lugar de reposo."}},
+      "La cuerda se desliza por el borde del hastial hasta su lugar de reposo."}},
     {"overhead-swing",
      draw_overhead_swing,
      person_scale,

@@ -8,7 +8,7 @@ namespace footroom::figure::words {
 inline constexpr engine::Text anchor{"anchor", "anclaje"};
 inline constexpr engine::Text ridge{"ridge", "cumbrera"};
 inline constexpr engine::Text eave{"eave", "alero"};
-inline constexpr engine::Text rake{"rake", "borde inclinado"};
+inline constexpr engine::Text rake{"rake", "borde del hastial"};
 inline constexpr engine::Text d_ring{"D-ring", "anillo en D"};
 inline constexpr engine::Text fall_line{"fall line", "máxima pendiente"};
 inline constexpr engine::Text lower_level{"lower level", "nivel inferior"};
