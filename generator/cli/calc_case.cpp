@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
-#include <utility>
 
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/text.hpp"
+#include "engine/word_list.hpp"
 #include "render/json_value.hpp"
 
 namespace footroom::cli {
@@ -92,20 +92,6 @@ void put_in_degrees(ShownValue& shown, notation::Style style) {
   shown.in_step = plain(notation::write_quantity(degree.from_si(quantity->si), degree, 2, style));
 }
 
-engine::Words split_words(std::string_view text) {
-  engine::Words words;
-  std::string word;
-  for (const char c : text) {
-    if (c != ' ' && c != ',') {
-      word += c;
-    } else if (!word.empty()) {
-      words.push_back({std::exchange(word, {})});
-    }
-  }
-  if (!word.empty()) words.push_back({word});
-  return words;
-}
-
 /// A problem with the words typed; collected, so that all are told at once.
 struct Wrong {
   ExitCode code;
@@ -171,7 +157,7 @@ class Reader {
   void read_value(const Input& input, const std::string& text) {
     const std::string name(input.id);
     if (!input.word_example.empty()) {
-      made_.inputs[name] = {split_words(text), text, {}};
+      made_.inputs[name] = {engine::split_words(text), text, {}};
     } else if (!input.choices.empty()) {
       const auto ids = ids_of(input.choices);
       if (std::find(ids.begin(), ids.end(), text) == ids.end())

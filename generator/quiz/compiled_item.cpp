@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/word_list.hpp"
+
 namespace footroom::quiz {
 namespace {
 
@@ -22,9 +24,14 @@ std::vector<std::string> ids_of(const Entries& entries) {
   return ids;
 }
 
-engine::Value to_value(const notation::Result& result, const Expression& from) {
+/// Formulas have no lists: one word holds the words of a list, with blanks between.
+engine::Value to_value(const notation::Result& result, const engine::Input& input,
+                       const Expression& from) {
   if (const auto* quantity = std::get_if<engine::Quantity>(&result)) return *quantity;
-  if (const auto* word = std::get_if<engine::Word>(&result)) return *word;
+  if (const auto* word = std::get_if<engine::Word>(&result)) {
+    if (!input.word_example.empty()) return engine::split_words(word->id);
+    return *word;
+  }
   throw CannotMake(from.at, fmt::format("\"{}\" is a truth, expected a quantity or a word",
                                         from.formula.text()));
 }
@@ -429,9 +436,9 @@ void CompiledItem::run(const CompiledCalculation& compiled, Sample& sample,
     const std::string id(input.id);
     const auto argument = compiled.arguments.find(id);
     if (change && change->name == use + "." + id)
-      run.inputs.emplace(id, to_value(change->to, change->formula));
+      run.inputs.emplace(id, to_value(change->to, input, change->formula));
     else if (argument != compiled.arguments.end())
-      run.inputs.emplace(id, to_value(result(argument->second, sample), argument->second));
+      run.inputs.emplace(id, to_value(result(argument->second, sample), input, argument->second));
     else if (!input.fallback_limit.empty())
       run.inputs.emplace(id, find_limit(input.fallback_limit)->value.quantity);
     else

@@ -380,6 +380,28 @@ TEST(Picks, CanDecideWhatIsRight) {
   }
 }
 
+// Formulas have no lists: the words of one stand in one word, with blanks between.
+TEST(Picks, CanDecideAListOfWords) {
+  const std::string xml = item_xml(
+      "one-of",
+      R"xml(<pick name="back"><choice id="over"><en>over</en><es>encima</es></choice>
+<choice id="under"><en>under</en><es>debajo</es></choice></pick>
+<calculation of="rope-passes" name="ropes"><input name="workers" value="2"/>
+<input name="passes" value="if(back == &quot;over&quot;, &quot;1-over 1-over&quot;, &quot;1-over 1-under&quot;)"/>
+</calculation>
+)xml" + stem_xml("{back}") +
+          "<options>\n" + option_xml("free", "right=\"ropes.state == &quot;free&quot;\"") +
+          option_xml("tangled", "right=\"ropes.state == &quot;tangled&quot;\"") + "</options>\n");
+  std::set<std::string> stems;
+  for (std::uint32_t sheet = 0; sheet < 20; ++sheet) {
+    const Question question = ask(bank_of_tests, xml, sheet);
+    stems.insert(question.stem);
+    for (const Option& option : question.options)
+      EXPECT_EQ(option.right, (option.id == "free") == (question.stem == "under"));
+  }
+  EXPECT_EQ(stems.size(), 2u);
+}
+
 // ---- What is refused ---------------------------------------------------------------------------
 
 TEST(RefusedItems, NameFileAndLineAndWhatWasMeant) {
