@@ -27,15 +27,15 @@ std::optional<T> find(const std::array<std::string_view, size>& words, std::stri
 
 }  // namespace
 
-double Result::points() const {
-  double sum = 0;
-  for (const auto& topic : topics) sum += topic.points;
+std::int64_t Result::hundredths() const {
+  std::int64_t sum = 0;
+  for (const auto& topic : topics) sum += topic.hundredths;
   return sum;
 }
 
-double Result::possible() const {
-  double sum = 0;
-  for (const auto& topic : topics) sum += topic.possible;
+std::int64_t Result::possible_hundredths() const {
+  std::int64_t sum = 0;
+  for (const auto& topic : topics) sum += topic.possible_hundredths;
   return sum;
 }
 

@@ -71,10 +71,11 @@ struct Quiz {
   std::string blueprint = {};
 };
 
+/// Points are exact, in hundredths of a point.
 struct TopicPoints {
   std::string topic;
-  double points = 0;
-  double possible = 0;
+  std::int64_t hundredths = 0;
+  std::int64_t possible_hundredths = 0;
 };
 
 enum class Occasion { practice, test };
@@ -87,8 +88,8 @@ struct Result {
   std::vector<TopicPoints> topics;
   std::vector<std::string> missed = {};  ///< ids of the items answered wrongly or not at all
 
-  double points() const;
-  double possible() const;
+  std::int64_t hundredths() const;
+  std::int64_t possible_hundredths() const;
 };
 
 /// Why training is due. The first three are those of 29 CFR 1926.503(c).
