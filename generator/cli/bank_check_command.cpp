@@ -2,21 +2,26 @@
 
 #include "cli/command.hpp"
 #include "cli/failure.hpp"
+#include "cli/in_order.hpp"
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "quiz/check.hpp"
 
 namespace footroom::cli {
 namespace {
 
 constexpr std::uint64_t most_draws = 1'000'000;
+constexpr std::uint64_t most_jobs = 256;
 
 class BankCheckCommand : public Command {
  public:
   void declare(CLI::App& app) override {
     app.add_option("ids", ids_, "only these items; see footroom bank list")->type_name("[ID...]");
-    add_text_option(app, "--draws", draws_, "N", "questions tried in each unit system (1000)");
+    add_text_option(app, "--draws", draws_, "N", "questions tried in each unit system (2000)");
     add_text_option(app, "--seed", seed_, "N", "other draws (1)");
     add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
+    add_text_option(app, "--jobs", jobs_, "N", "items checked at the same time (the processors)");
+    app.add_flag("--quiet", quiet_, "does not tell how far it has come");
     folders_.declare_bank(app);
   }
 
@@ -28,17 +33,28 @@ class BankCheckCommand : public Command {
     how.rules = find_rules(bank, rules_).id;
     refuse_unknown_ids(bank);
 
-    std::size_t items = 0;
+    std::vector<const bank::Item*> items;
+    for (const auto& item : bank.items)
+      if (ids_.empty() || std::find(ids_.begin(), ids_.end(), item.id) != ids_.end())
+        items.push_back(&item);
+    const std::size_t jobs =
+        jobs_.empty() ? processors() : whole_number("--jobs", jobs_, 1, most_jobs);
+
+    std::vector<std::vector<bank::Defect>> found(items.size());
     std::size_t defects = 0;
-    for (const auto& item : bank.items) {
-      if (!ids_.empty() && std::find(ids_.begin(), ids_.end(), item.id) == ids_.end()) continue;
-      ++items;
-      for (const auto& defect : quiz::check_item(bank, item, how).defects) {
-        ++defects;
-        terminal.err << defect.text() << '\n';
-      }
-    }
-    terminal.out << "items checked: " << items << ", defects found in draws: " << defects
+    Progress progress(terminal.err, way_for_standard_error(quiet_, items.size() >= 20),
+                      "items checked", items.size());
+    work_in_order(
+        items.size(), jobs,
+        [&](std::size_t i) { found[i] = quiz::check_item(bank, *items[i], how).defects; },
+        [&](std::size_t i) {
+          if (!found[i].empty()) progress.clear();
+          for (const auto& defect : found[i]) terminal.err << defect.text() << '\n';
+          defects += found[i].size();
+          progress.tell(i + 1);
+        });
+    progress.clear();
+    terminal.out << "items checked: " << items.size() << ", defects found in draws: " << defects
                  << (sound ? "" : "; files above could not be read") << '\n';
     return sound && defects == 0 ? ExitCode::done : ExitCode::input_faulty;
   }
@@ -49,9 +65,11 @@ class BankCheckCommand : public Command {
   }
 
   std::vector<std::string> ids_;
-  std::string draws_ = "1000";
+  std::string draws_ = "2000";
   std::string seed_ = "1";
   std::string rules_ = "us-construction";
+  std::string jobs_;
+  bool quiet_ = false;
   FolderOptions folders_;
 };
 

@@ -1,14 +1,10 @@
-#include <array>
-
 #include "cli/command.hpp"
+#include "cli/coverage.hpp"
 #include "cli/options.hpp"
 #include "cli/text.hpp"
 
 namespace footroom::cli {
 namespace {
-
-/// In the order of bank::Kind, as item files write it.
-constexpr std::array<const char*, 5> kinds{"number", "one-of", "several-of", "order", "verdict"};
 
 class BankListCommand : public Command {
  public:
@@ -25,9 +21,11 @@ class BankListCommand : public Command {
       for (const auto& item : bank.items)
         if (item.topic == topic.id)
           rows.push_back({topic.id, item.id, std::to_string(item.level),
-                          kinds.at(static_cast<std::size_t>(item.kind)),
-                          in_language(item.title, language)});
-    terminal.out << table(rows);
+                          std::string(kind_name(item.kind)), in_language(item.title, language)});
+    const Coverage coverage = coverage_of(bank, language);
+    terminal.out << table(rows) << '\n'
+                 << table(coverage.by_topic) << '\n'
+                 << table(coverage.by_training);
     return sound ? ExitCode::done : ExitCode::input_faulty;
   }
 

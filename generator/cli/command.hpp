@@ -37,6 +37,7 @@ std::unique_ptr<Command> make_calc_command();
 std::unique_ptr<Command> make_plot_command();
 std::unique_ptr<Command> make_manual_command();
 std::unique_ptr<Command> make_bank_check_command();
+std::unique_ptr<Command> make_bank_coverage_command();
 std::unique_ptr<Command> make_bank_list_command();
 std::unique_ptr<Command> make_bank_show_command();
 

@@ -211,4 +211,12 @@ void OutputFolder::move_one_by_one() {
   moves.keep();
 }
 
+void write_whole_file(const fs::path& file, std::string_view bytes) {
+  const std::string name = file.filename().string();
+  const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
+  OutputFolder out(folder, [&](const std::string& path) { return path == name; });
+  out.write(name, bytes);
+  out.publish();
+}
+
 }  // namespace footroom::cli

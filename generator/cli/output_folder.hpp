@@ -68,4 +68,7 @@ class OutputFolder {
   std::filesystem::path partial_;
 };
 
+/// One file, whole or not at all, in the same way. Throws Failure.
+void write_whole_file(const std::filesystem::path& file, std::string_view bytes);
+
 }  // namespace footroom::cli

@@ -82,7 +82,7 @@ class PlotCommand : public Command {
     const bank::Bank bank = read_bank_reporting(folders_.bank(), terminal.err).bank;
     const bank::RuleSet& rules = find_rules(bank, rules_);
     const auto plot = plot_ == arrest_id ? arrest(rules) : clearance(rules);
-    write(render::svg_file(figure::draw_plot(plot)));
+    write_whole_file(out_, render::svg_file(figure::draw_plot(plot)));
     return ExitCode::done;
   }
 
@@ -148,15 +148,6 @@ class PlotCommand : public Command {
     } catch (const engine::Refusal& refusal) {
       throw Failure(ExitCode::input_faulty, refusal.quantity + ": " + refusal.reason);
     }
-  }
-
-  void write(const std::string& svg) const {
-    const fs::path file(out_);
-    const std::string name = file.filename().string();
-    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-    OutputFolder out(folder, [&](const std::string& path) { return path == name; });
-    out.write(name, svg);
-    out.publish();
   }
 
   std::string plot_;

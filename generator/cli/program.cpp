@@ -177,7 +177,10 @@ const std::vector<CommandRow>& all_commands() {
       {"manual", "Writes the reference manual of all calculations.", make_manual_command},
       {"bank check", "Tries every item of the question bank and names each defect.",
        make_bank_check_command},
-      {"bank list", "Lists the items of the question bank.", make_bank_list_command},
+      {"bank list", "Lists the items of the question bank, and what they cover.",
+       make_bank_list_command},
+      {"bank coverage", "Counts the items by topic, level, kind and training topic, in Markdown.",
+       make_bank_coverage_command},
       {"bank show", "Shows a sample question of an item with its key.", make_bank_show_command},
   };
   return rows;

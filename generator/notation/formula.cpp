@@ -611,7 +611,22 @@ void collect_names(const Node& node, std::vector<std::string>& names) {
   for (const Node& operand : node.operands) collect_names(operand, names);
 }
 
+void rescale(Node& node, const Rescaling& by) {
+  for (Node& operand : node.operands) rescale(operand, by);
+  if (node.kind == Kind::number) node.quantity.si *= by.factor(node.quantity.dimension);
+  if (node.kind != Kind::call || node.text != "number-of") return;
+  const Dimension counted = find_unit(node.operands[1].text)->dimension;
+  Node divided{Kind::divide};
+  divided.column = node.column;
+  divided.operands = {node.operands[0], {Kind::number, {}, {dimension::ratio, by.factor(counted)}}};
+  node.operands[0] = std::move(divided);
+}
+
 }  // namespace
+
+double Rescaling::factor(Dimension dimension) const {
+  return std::pow(length, dimension.length + dimension.time / 2.0) * std::pow(mass, dimension.mass);
+}
 
 Formula Formula::parse(std::string_view text) {
   if (text.size() > most_characters)
@@ -630,6 +645,12 @@ Quantity Formula::quantity(const Lookup& lookup, const std::vector<std::string>&
 }
 bool Formula::truth(const Lookup& lookup, const std::vector<std::string>& known) const {
   return Evaluation(lookup, known).truth(root_);
+}
+
+Formula Formula::rescaled(const Rescaling& by) const {
+  Formula made = *this;
+  rescale(made.root_, by);
+  return made;
 }
 
 std::vector<std::string> Formula::names() const {

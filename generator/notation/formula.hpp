@@ -78,6 +78,16 @@ using Result = std::variant<engine::Quantity, engine::Word, bool>;
 /// The value of a name, or nothing where the name is unknown.
 using Lookup = std::function<std::optional<Result>(std::string_view name)>;
 
+/// Other base units of length and mass; that of time goes with the square root of the length, so
+/// that standard gravity keeps its number. Angles stay. A number in the old units, times `factor`
+/// of its dimension, is the same quantity in the new ones.
+struct Rescaling {
+  double length = 1;
+  double mass = 1;
+  double factor(engine::Dimension dimension) const;
+  friend bool operator==(const Rescaling&, const Rescaling&) = default;
+};
+
 class Formula {
  public:
   /// Throws FormulaError. Refuses more than 2,000 characters, 64 levels of nesting, or 64
@@ -93,6 +103,11 @@ class Formula {
 
   /// Every name it mentions, each once, in order of first mention (without constants).
   std::vector<std::string> names() const;
+
+  /// The same formula where all base units are others: its numbers with a unit are converted, and
+  /// number-of still counts the units named. Given rescaled names, a formula whose dimensions are
+  /// right gives its value times the factor of its dimension.
+  Formula rescaled(const Rescaling& by) const;
 
   const Node& root() const { return root_; }
   const std::string& text() const { return text_; }

@@ -6,6 +6,9 @@
 #include <set>
 
 #include "figure/figure.hpp"
+#include "quiz/item_demands.hpp"
+#include "quiz/question_check.hpp"
+#include "quiz/scaling.hpp"
 
 namespace footroom::quiz {
 namespace {
@@ -31,6 +34,7 @@ class Check {
       : bank_(bank), item_(item), how_(how) {}
 
   ItemReport run() {
+    report_.defects = unmet_demands(item_);
     if (!item_.figure_of.empty()) check_figure();
     report_.possible = -1;
     for (const auto system : {notation::System::us, notation::System::si}) {
@@ -69,19 +73,26 @@ class Check {
   void check_system() {
     const CompiledItem english(bank_, item_, settings(engine::Language::english));
     const CompiledItem spanish(bank_, item_, settings(engine::Language::spanish));
+    const CompiledItem rescaled = english.rescaled(other_units);
     Tally thrown_away;
+    different_.clear();
     offered_.clear();
     right_.clear();
     for (draw_ = 0; draw_ < how_.draws; ++draw_) {
       const draw::Key key{how_.seed, static_cast<std::uint32_t>(draw_), 0, 0};
       const Figures figures = draw_ % 100 == 0 ? Figures::drawn : Figures::left_out;
-      const Question in_english = english.make(key, &thrown_away, figures).question;
+      const Made made = english.make(key, &thrown_away, figures);
+      const Question& in_english = made.question;
       const Question in_spanish = spanish.make(key, nullptr, figures).question;
-      check_texts(in_english);
-      check_texts(in_spanish);
-      check_languages(in_english, in_spanish);
-      check_options(in_english);
+      check_question(in_english);
+      check_question(in_spanish);
+      if (!ask_the_same(in_english, in_spanish))
+        add(item_.at, "the languages ask different questions");
+      note_options(in_english);
+      count(in_english);
       check_steps(in_english);
+      if (const std::string fault = scaling_fault(english, rescaled, made.key); !fault.empty())
+        add(item_.at, fault);
       ++report_.draws;
     }
     draw_ = -1;
@@ -98,48 +109,27 @@ class Check {
     if (is_numeric(item_) && possible < questions_wanted)
       add(item_.at, fmt::format("about {:.0f} different questions, expected {:.0f} or more",
                                 possible, questions_wanted));
+    const auto seen = static_cast<int>(different_.size());
+    const int wanted = std::min(choices_wanted, how_.draws / 4);
+    if (!is_numeric(item_) && seen < wanted)
+      add(item_.at, fmt::format("different questions: {}, expected {} or more", seen, wanted));
   }
 
-  void check_texts(const Question& question) {
-    const auto check = [&](std::string_view what, const std::string& text, bool may_be_empty) {
-      if (text.empty() && !may_be_empty) add(item_.at, fmt::format("the {} is empty", what));
-      if (text.find_first_of("{}") != text.npos)
-        add(item_.at, fmt::format("the {} has a brace left: \"{}\"", what, text));
-    };
-    check("title", question.title, false);
-    check("stem", question.stem, false);
-    for (const Option& option : question.options) {
-      check(fmt::format("option \"{}\"", option.id), option.text, false);
-      check(fmt::format("comment on the option \"{}\"", option.id), option.says, true);
-    }
-    for (const Mistake& mistake : question.mistakes)
-      check(fmt::format("comment on the mistake \"{}\"", mistake.id), mistake.says, false);
-    for (const WorkedStep& step : question.steps) check("worked step", step.says, true);
+  void check_question(const Question& question) {
+    for (const std::string& fault : faults_of(question)) add(item_.at, fault);
   }
 
-  void check_languages(const Question& english, const Question& spanish) {
-    bool same = english.answer.has_value() == spanish.answer.has_value() &&
-                english.options.size() == spanish.options.size();
-    if (same && english.answer) same = english.answer->number == spanish.answer->number;
-    for (std::size_t i = 0; same && i < english.options.size(); ++i)
-      same = english.options[i].id == spanish.options[i].id;
-    if (!same) add(item_.at, "the languages ask different questions");
+  /// Stops counting at what is wanted.
+  void count(const Question& question) {
+    if (different_.size() >= static_cast<std::size_t>(choices_wanted)) return;
+    std::vector<std::string> texts;
+    for (const Option& option : question.options) texts.push_back(option.text);
+    std::sort(texts.begin(), texts.end());
+    texts.push_back(question.stem);
+    different_.insert(fmt::format("{}", fmt::join(texts, "\n")));
   }
 
-  void check_options(const Question& question) {
-    const auto right = std::count_if(question.options.begin(), question.options.end(),
-                                     [](const Option& option) { return option.right; });
-    const bool one_right = question.kind == Kind::one_of || question.kind == Kind::verdict;
-    if (one_right && right != 1)
-      add(item_.at, fmt::format("{} options are right, expected exactly 1", right));
-    if (question.kind == Kind::several_of && right == 0)
-      add(item_.at, "no option is right, expected 1 or more");
-    if (question.kind == Kind::order) {
-      std::set<int> places;
-      for (const Option& option : question.options) places.insert(option.place);
-      if (places.size() != question.options.size() || *places.begin() != 1)
-        add(item_.at, "the places of the order are not 1, 2, 3 ...");
-    }
+  void note_options(const Question& question) {
     for (const Option& option : question.options) {
       offered_.insert(option.id);
       if (option.right) right_.insert(option.id);
@@ -178,7 +168,8 @@ class Check {
   const bank::Item& item_;
   const CheckSettings& how_;
   notation::System system_ = notation::System::us;
-  int draw_ = -1;  ///< the one being checked; -1: none
+  int draw_ = -1;                    ///< the one being checked; -1: none
+  std::set<std::string> different_;  ///< questions seen
   std::set<std::string> offered_;
   std::set<std::string> right_;
   std::set<std::string> known_;

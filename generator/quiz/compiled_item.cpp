@@ -60,6 +60,25 @@ std::map<std::string, std::string, std::less<>> words_of(const std::vector<engin
   return words;
 }
 
+/// A number with a unit other than an angle's or none; zero is zero in all units.
+bool has_constant(const notation::Node& node) {
+  using NodeKind = notation::Node::Kind;
+  if (node.kind == NodeKind::number && node.quantity.si != 0)
+    return notation::Rescaling{2, 3}.factor(node.quantity.dimension) != 1;
+  if (node.kind == NodeKind::call && node.text == "number-of") return true;
+  return std::any_of(node.operands.begin(), node.operands.end(), has_constant);
+}
+
+engine::Value converted(engine::Value value, const notation::Rescaling& by) {
+  const auto convert = [&](engine::Quantity& quantity) {
+    quantity.si *= by.factor(quantity.dimension);
+  };
+  if (auto* quantity = std::get_if<engine::Quantity>(&value)) convert(*quantity);
+  if (auto* quantities = std::get_if<engine::Quantities>(&value))
+    for (engine::Quantity& quantity : *quantities) convert(quantity);
+  return value;
+}
+
 }  // namespace
 
 double last_place(const notation::Unit& unit, int places) {
@@ -229,6 +248,9 @@ void CompiledItem::add_calculation(const bank::CalculationUse& use) {
     made.steps.push_back(
         {&step, notation::Formula::parse(step.formula),
          step.when.empty() ? std::nullopt : std::optional(notation::Formula::parse(step.when))});
+  made.has_constants = std::any_of(made.steps.begin(), made.steps.end(), [](const auto& step) {
+    return has_constant(step.formula.root()) || (step.when && has_constant(step.when->root()));
+  });
   for (const engine::Output& output : calculation.outputs)
     name(use.name + "." + std::string(output.id),
          {std::string(output.symbol), std::string(text_in_language(output.name)),
@@ -406,10 +428,11 @@ Sample CompiledItem::evaluate(const Drawn& drawn, const Change* change) const {
   };
   for (std::size_t i = 0; i < item.draws.size(); ++i)
     set(item.draws[i].name,
-        engine::Quantity{draw_units[i]->dimension, draw_units[i]->to_si(drawn.numbers[i])});
+        in_scale({draw_units[i]->dimension, draw_units[i]->to_si(drawn.numbers[i])}));
   for (std::size_t i = 0; i < item.picks.size(); ++i)
     set(item.picks[i].name, engine::Word{(*pick_choices[i])[drawn.picks[i]].id});
-  for (const std::string& id : item.limits) set("limit." + id, limits.at(id).value.quantity);
+  for (const std::string& id : item.limits)
+    set("limit." + id, in_scale(limits.at(id).value.quantity));
 
   const auto refuse_unkept = [&](std::size_t derived) {
     if (change) return;
@@ -440,12 +463,12 @@ void CompiledItem::run(const CompiledCalculation& compiled, Sample& sample,
     else if (argument != compiled.arguments.end())
       run.inputs.emplace(id, to_value(result(argument->second, sample), input, argument->second));
     else if (!input.fallback_limit.empty())
-      run.inputs.emplace(id, find_limit(input.fallback_limit)->value.quantity);
+      run.inputs.emplace(id, in_scale(find_limit(input.fallback_limit)->value.quantity));
     else
-      run.inputs.emplace(id, *input.fallback);
+      run.inputs.emplace(id, converted(*input.fallback, scale_));
   }
   try {
-    run.outputs = compiled.calculation->run(run.inputs);
+    run.outputs = run_in_scale(compiled, run.inputs);
   } catch (const engine::Refusal& refusal) {
     throw ThrownAway(
         compiled.use->at,
@@ -454,6 +477,40 @@ void CompiledItem::run(const CompiledCalculation& compiled, Sample& sample,
   for (const auto& [id, value] : run.outputs)
     if (auto single = to_result(value)) sample.values.insert_or_assign(use + "." + id, *single);
   sample.runs.insert_or_assign(use, std::move(run));
+}
+
+engine::Quantity CompiledItem::in_scale(const engine::Quantity& quantity) const {
+  return {quantity.dimension, quantity.si * scale_.factor(quantity.dimension)};
+}
+
+engine::Values CompiledItem::run_in_scale(const CompiledCalculation& compiled,
+                                          const engine::Values& inputs) const {
+  if (!compiled.has_constants || scale_ == notation::Rescaling{})
+    return compiled.calculation->run(inputs);
+  const notation::Rescaling back{1 / scale_.length, 1 / scale_.mass};
+  engine::Values unscaled = inputs;
+  for (auto& [id, value] : unscaled) value = converted(std::move(value), back);
+  engine::Values outputs = compiled.calculation->run(unscaled);
+  for (auto& [id, value] : outputs) value = converted(std::move(value), scale_);
+  return outputs;
+}
+
+CompiledItem CompiledItem::rescaled(const notation::Rescaling& by) const {
+  CompiledItem made = *this;
+  made.scale_ = by;
+  const auto convert = [&](Expression& expression) {
+    expression.formula = expression.formula.rescaled(by);
+  };
+  for (auto& [use, compiled] : made.calculations)
+    for (auto& [input, argument] : compiled.arguments) convert(argument);
+  for (auto& [name, let] : made.lets) convert(let.value);
+  for (Keep& keep : made.keeps_) convert(keep.condition);
+  if (made.answer) convert(*made.answer);
+  for (CompiledMistake& mistake : made.mistakes) convert(mistake.formula);
+  for (CompiledOption& option : made.options)
+    for (auto* condition : {&option.right, &option.rank, &option.when})
+      if (*condition) convert(**condition);
+  return made;
 }
 
 engine::Quantity CompiledItem::quantity(const Expression& expression, const Sample& sample) const {

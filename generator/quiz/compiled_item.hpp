@@ -53,6 +53,9 @@ struct CompiledCalculation {
     std::optional<notation::Formula> when;
   };
   std::vector<Step> steps;
+  /// A step has a number with a unit, as published formulas for nails have: only in the units they
+  /// were published for do they hold.
+  bool has_constants = false;
   /// The outputs that what is asked rests on; empty: all.
   std::set<std::string, std::less<>> asked_outputs;
 };
@@ -138,6 +141,7 @@ enum class Figures { drawn, left_out };
 struct Made {
   Question question;
   std::vector<StepShown> steps;
+  draw::Key key;  ///< of the draw, whose attempt was the first usable one
 };
 
 class CompiledItem {
@@ -157,6 +161,10 @@ class CompiledItem {
   /// Throws ThrownAway where a calculation refuses or a kept condition fails. With a change:
   /// without conditions, which are about the question and not about the mistake.
   Sample evaluate(const Drawn& drawn, const Change* change = nullptr) const;
+
+  /// This item where all base units are others (see notation::Rescaling): draws, limits, fallbacks
+  /// and the numbers in formulas are converted. Only for evaluate() and what evaluates a sample.
+  CompiledItem rescaled(const notation::Rescaling& by) const;
 
   engine::Quantity quantity(const Expression& expression, const Sample& sample) const;
   bool truth(const Expression& expression, const Sample& sample) const;
@@ -217,6 +225,9 @@ class CompiledItem {
   void check_change(const bank::Mistake& mistake) const;
 
   void run(const CompiledCalculation& compiled, Sample& sample, const Change* change) const;
+  engine::Values run_in_scale(const CompiledCalculation& compiled,
+                              const engine::Values& inputs) const;
+  engine::Quantity in_scale(const engine::Quantity& quantity) const;
 
   std::map<std::string, Named, std::less<>> named_;
   std::vector<std::string> names_;  ///< the keys of named_, for suggestions
@@ -225,6 +236,7 @@ class CompiledItem {
     std::size_t after;  ///< so many derivations are needed first
   };
   std::vector<Keep> keeps_;
+  notation::Rescaling scale_;
 };
 
 }  // namespace footroom::quiz

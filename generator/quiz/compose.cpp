@@ -88,7 +88,7 @@ class Composer {
     add_limits(solution.shown);
     add_sources();
     if (figures == Figures::drawn) add_figures(solution.names_shown, answer ? answer->text : "");
-    return {std::move(question_), std::move(solution.shown)};
+    return {std::move(question_), std::move(solution.shown), {}};
   }
 
  private:
@@ -304,6 +304,23 @@ class Composer {
     return made;
   }
 
+  /// Of a one-of, several statements may be right always, and one of them is offered. Of what is
+  /// right by a condition, and of verdicts, nothing else may be right at the same time.
+  void refuse_two_right(const std::vector<std::size_t>& right) const {
+    const auto conditional = [&](std::size_t i) {
+      return !item_.options[i].right->formula.names().empty();
+    };
+    if (right.size() < 2) return;
+    if (item_.item.kind != bank::Kind::verdict &&
+        std::none_of(right.begin(), right.end(), conditional))
+      return;
+    throw CannotMake(
+        item_.options[right[1]].option->at,
+        fmt::format("the options \"{}\" and \"{}\" are right at once, expected "
+                    "exactly one right option",
+                    item_.options[right[0]].option->id, item_.options[right[1]].option->id));
+  }
+
   /// Which options this draw offers: for one-of and verdict one right one, for several-of at least
   /// one right and, if there is any, one wrong.
   std::vector<std::size_t> choose_options(const Judgement& judgement) const {
@@ -311,6 +328,9 @@ class Composer {
     std::vector<std::size_t> wrong;
     for (std::size_t i = 0; i < item_.options.size(); ++i)
       if (judgement.offered[i]) (judgement.right[i] ? right : wrong).push_back(i);
+    const bool one_right =
+        item_.item.kind == bank::Kind::one_of || item_.item.kind == bank::Kind::verdict;
+    if (one_right) refuse_two_right(right);
     right = shuffled(right);
     wrong = shuffled(wrong);
     const bank::Position& at = item_.options.front().option->at;
@@ -327,8 +347,6 @@ class Composer {
       wrong.erase(wrong.begin());
     }
     rest = wrong;
-    const bool one_right =
-        item_.item.kind == bank::Kind::one_of || item_.item.kind == bank::Kind::verdict;
     if (!one_right) rest.insert(rest.end(), right.begin(), right.end());
     rest = shuffled(rest);
     const std::size_t possible = chosen.size() + rest.size();
@@ -504,7 +522,9 @@ Made CompiledItem::make(draw::Key key, Tally* tally, Figures figures) const {
       draw::Stream stream(key);
       const Drawn drawn = draw(stream);
       const Sample sample = evaluate(drawn);
-      return Composer(*this, drawn, sample, stream).compose(figures);
+      Made made = Composer(*this, drawn, sample, stream).compose(figures);
+      made.key = key;
+      return made;
     } catch (const ThrownAway& thrown) {
       thrown_away.add(thrown);
       if (tally) tally->add(thrown);

@@ -52,6 +52,10 @@ std::string date_text(const Labels& labels, const quiz::Header& header) {
   return with_value(std::move(text), "{year}", date.substr(0, 4));
 }
 
+std::string questions_text(const Page& page, std::size_t questions) {
+  return fmt::format("{} {}", questions, page.label(questions == 1 ? "one-question" : "questions"));
+}
+
 std::string points_text(const Page& page, int points) {
   return fmt::format("{}\u00A0{}", points, page.label(points == 1 ? "point" : "points"));
 }
@@ -279,7 +283,7 @@ Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const
   data.set("name", sheet.name);
   data.set("points", points_text(page, sheet.points));
   data.set("minutes", std::to_string(sheet.minutes));
-  data.set("count", std::to_string(sheet.questions.size()));
+  data.set("count", questions_text(page, sheet.questions.size()));
   data.set("box", box_data(page));
   data.set("has-box", Data(!sheet.box.formulas.empty() || !sheet.box.limits.empty()));
   set_list(data, "questions", sheet.questions,

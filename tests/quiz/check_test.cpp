@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "quiz/fixture.hpp"
+#include "quiz/item_demands.hpp"
 
 namespace footroom::quiz {
 namespace {
@@ -26,15 +27,17 @@ using Texts = std::vector<std::string>;
 
 TEST(CheckItem, FindsNothingInASoundItem) {
   EXPECT_EQ(defects_of(item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
-                                              stem_xml("{one} {two}") + answer_xml("one + two"))),
+                                              stem_xml("{one} {two}") + answer_xml("one + two") +
+                                              mistakes_and_source_xml())),
             Texts{});
 }
 
 TEST(CheckItem, CountsPossibleQuestionsAndReasons) {
   const bank::Bank bank = small_bank();
-  const bank::Item item = item_of(
-      item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
-                             "<keep if=\"one > 25.5 ft\"/>\n" + stem_xml("s") + answer_xml("one")));
+  const bank::Item item =
+      item_of(item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
+                                     "<keep if=\"one > 25.5 ft\"/>\n" + stem_xml("s") +
+                                     answer_xml("one") + mistakes_and_source_xml()));
   CheckSettings how;
   how.rules = "test";
   how.draws = 500;
@@ -46,8 +49,8 @@ TEST(CheckItem, CountsPossibleQuestionsAndReasons) {
 }
 
 TEST(CheckItem, ReportsTooFewQuestions) {
-  EXPECT_EQ(defects_of(
-                item_xml("number", draw_xml("one", 1, 50) + stem_xml("s") + answer_xml("one * 2"))),
+  EXPECT_EQ(defects_of(item_xml("number", draw_xml("one", 1, 50) + stem_xml("s") +
+                                              answer_xml("one * 2") + mistakes_and_source_xml())),
             Texts{"item.xml:1: about 50 different questions, expected 1000 or more (US units, "
                   "seed 3, 50 draws)"});
 }
@@ -55,20 +58,22 @@ TEST(CheckItem, ReportsTooFewQuestions) {
 TEST(CheckItem, ReportsAnItemThatCannotBeMadeWithDrawAndSeed) {
   const std::string xml =
       item_xml("number", draw_xml("one", 1, 50) + "<keep if=\"one > 99 m\"/>\n" + stem_xml("s") +
-                             answer_xml("one"));
+                             answer_xml("one") + mistakes_and_source_xml());
   EXPECT_EQ(defects_of(xml),
             Texts{"item.xml:4: none of 1000 draws can be asked; 1000 were thrown away because the "
                   "condition \"one > 99 m\" does not hold (US units, seed 3, draw 0)"});
 }
 
 TEST(CheckItem, ReportsOptionsNeverOfferedAndAVerdictThatIsAlwaysTheSame) {
-  EXPECT_EQ(defects_of(item_xml(
-                "verdict",
-                draw_xml("one", 1, 50) + stem_xml("s") + "<options>\n" +
-                    option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
-                    option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n")),
-            (Texts{"item.xml:8: the option \"far\" is never offered (US units, seed 3, 50 draws)",
-                   "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 50 draws)"}));
+  EXPECT_EQ(
+      defects_of(item_xml(
+          "verdict", draw_xml("one", 1, 50) + stem_xml("{one}") + "<options>\n" +
+                         option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
+                         option_xml("maybe", "right=\"false\"") +
+                         option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n" +
+                         "<source citation=\"invented\" status=\"computed\"/>\n")),
+      (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 50 draws)",
+             "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 50 draws)"}));
 }
 
 TEST(CheckItem, ReportsStepsThatDoNotArrive) {
@@ -78,9 +83,47 @@ TEST(CheckItem, ReportsStepsThatDoNotArrive) {
           R"(<let name="sum" symbol="c" value="one + two"><meaning><en>a</en><es>b</es></meaning>
 <us unit="ft" places="0"/><si unit="m" places="0"/></let>
 )" + stem_xml("s") +
-          answer_xml("sum"));
+          answer_xml("sum") + mistakes_and_source_xml());
   EXPECT_EQ(defects_of(xml), Texts{"item.xml:1: no worked step arrives at the answer (US units, "
                                    "seed 3, draw 0)"});
+}
+
+TEST(CheckItem, CountsDifferentQuestionsInWords) {
+  const auto item = [](const std::string& stem) {
+    return item_xml("one-of",
+                    draw_xml("one", 1, 50) + stem_xml(stem) + "<options>\n" +
+                        option_xml("right", "right=\"true\"") + option_xml("a", "right=\"false\"") +
+                        option_xml("b", "right=\"false\"") + option_xml("c", "right=\"false\"") +
+                        "</options>\n" + "<source citation=\"invented\" status=\"computed\"/>\n");
+  };
+  EXPECT_EQ(defects_of(item("{one}"), 100), Texts{});
+  EXPECT_EQ(defects_of(item("s"), 100),
+            Texts{"item.xml:1: different questions: 1, expected 25 or more (US units, seed 3, 100 "
+                  "draws)"});
+  EXPECT_EQ(defects_of(item("{one}"), 1000),
+            Texts{"item.xml:1: different questions: 50, expected 100 or more (US units, seed 3, "
+                  "1000 draws)"});
+}
+
+TEST(CheckItem, AsksForATrainingTopicAndThreeWrongAnswers) {
+  bank::Item item =
+      item_of(item_xml("number", draw_xml("one", 1, 1000) + draw_xml("two", 1, 50) + stem_xml("s") +
+                                     answer_xml("one") + mistake_xml("far", "value=\"2002 ft\"")));
+  item.training.clear();
+  const auto texts = [](const std::vector<bank::Defect>& defects) {
+    Texts all;
+    for (const bank::Defect& defect : defects) all.push_back(defect.text());
+    return all;
+  };
+  EXPECT_EQ(texts(unmet_demands(item)),
+            (Texts{"item.xml:1: no training topic, expected training=\"i\" ... \"viii\", of 29 CFR "
+                   "1926.503(a)(2)",
+                   "item.xml:1: 1 <mistake>, expected 3 or more"}));
+  const std::string three = option_xml("a", "right=\"true\"") + option_xml("b", "right=\"true\"") +
+                            option_xml("c", "right=\"1 > 2\"") + option_xml("d", "right=\"false\"");
+  EXPECT_EQ(texts(unmet_demands(item_of(
+                item_xml("one-of", stem_xml("s") + "<options>\n" + three + "</options>\n")))),
+            (Texts{"item.xml:1: 2 <option> that can be wrong, expected 3 or more"}));
 }
 
 TEST(CheckItem, ReportsAFigureThatCannotBeDrawn) {
@@ -88,7 +131,7 @@ TEST(CheckItem, ReportsAFigureThatCannotBeDrawn) {
       item_xml("number", draw_xml("one", 1, 60) + draw_xml("two", 1, 60, "b") +
                              R"(<calculation of="number-of-no-drawing" name="none"/>
 )" + stem_xml("s") + answer_xml("one + two") +
-                             "<figure of=\"none\"/>\n");
+                             mistakes_and_source_xml() + "<figure of=\"none\"/>\n");
   EXPECT_EQ(defects_of(xml).front(),
             "item.xml:1: the calculation \"number-of-no-drawing\" has no drawing, expected no "
             "<figure>");

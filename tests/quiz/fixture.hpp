@@ -20,7 +20,7 @@ inline bank::Item item_of(const std::string& xml) {
 inline std::string item_xml(const std::string& kind, const std::string& parts,
                             const std::string& id = "item", int level = 1) {
   return "<item xmlns=\"urn:footroom:bank\" id=\"" + id + "\" topic=\"roof\" level=\"" +
-         std::to_string(level) + "\" kind=\"" + kind + "\">\n" +
+         std::to_string(level) + "\" kind=\"" + kind + "\" training=\"i\">\n" +
          "<title><en>Title</en><es>Título</es></title>\n" + parts + "</item>\n";
 }
 
@@ -47,6 +47,13 @@ inline std::string answer_xml(const std::string& formula, int places = 1) {
 inline std::string mistake_xml(const std::string& id, const std::string& attributes) {
   return "<mistake id=\"" + id + "\" " + attributes + "><en>" + id + "</en><es>" + id +
          "</es></mistake>\n";
+}
+
+/// Three mistakes whose numbers are far from any other, and a source.
+inline std::string mistakes_and_source_xml() {
+  return mistake_xml("far", "value=\"1001 ft\"") + mistake_xml("farther", "value=\"2002 ft\"") +
+         mistake_xml("farthest", "value=\"3003 ft\"") +
+         "<source citation=\"invented\" status=\"computed\"/>\n";
 }
 
 inline std::string option_xml(const std::string& id, const std::string& attributes,
