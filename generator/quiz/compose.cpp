@@ -304,16 +304,10 @@ class Composer {
     return made;
   }
 
-  /// Of a one-of, several statements may be right always, and one of them is offered. Of what is
-  /// right by a condition, and of verdicts, nothing else may be right at the same time.
-  void refuse_two_right(const std::vector<std::size_t>& right) const {
-    const auto conditional = [&](std::size_t i) {
-      return !item_.options[i].right->formula.names().empty();
-    };
-    if (right.size() < 2) return;
-    if (item_.item.kind != bank::Kind::verdict &&
-        std::none_of(right.begin(), right.end(), conditional))
-      return;
+  /// A one-of may have several right options, of which one is offered. The right options of a
+  /// verdict are different outcomes: two at once contradict each other.
+  void refuse_two_verdicts(const std::vector<std::size_t>& right) const {
+    if (item_.item.kind != bank::Kind::verdict || right.size() < 2) return;
     throw CannotMake(
         item_.options[right[1]].option->at,
         fmt::format("the options \"{}\" and \"{}\" are right at once, expected "
@@ -328,9 +322,7 @@ class Composer {
     std::vector<std::size_t> wrong;
     for (std::size_t i = 0; i < item_.options.size(); ++i)
       if (judgement.offered[i]) (judgement.right[i] ? right : wrong).push_back(i);
-    const bool one_right =
-        item_.item.kind == bank::Kind::one_of || item_.item.kind == bank::Kind::verdict;
-    if (one_right) refuse_two_right(right);
+    refuse_two_verdicts(right);
     right = shuffled(right);
     wrong = shuffled(wrong);
     const bank::Position& at = item_.options.front().option->at;
@@ -347,6 +339,8 @@ class Composer {
       wrong.erase(wrong.begin());
     }
     rest = wrong;
+    const bool one_right =
+        item_.item.kind == bank::Kind::one_of || item_.item.kind == bank::Kind::verdict;
     if (!one_right) rest.insert(rest.end(), right.begin(), right.end());
     rest = shuffled(rest);
     const std::size_t possible = chosen.size() + rest.size();
