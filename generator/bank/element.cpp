@@ -219,4 +219,9 @@ Text ElementReader::text(pugi::xml_node node) {
   return {language(node, "en"), language(node, "es"), at(node)};
 }
 
+Text ElementReader::only_text(pugi::xml_node node) {
+  check(node, {{}, {}, {{"en", 1, 1}, {"es", 1, 1}}});
+  return text(node);
+}
+
 }  // namespace footroom::bank

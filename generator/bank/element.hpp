@@ -49,6 +49,8 @@ class ElementReader {
   FormulaText formula(pugi::xml_node node, const char* attribute_name);
   /// The <en> and <es> of an element; both are needed. Other children are the caller's.
   Text text(pugi::xml_node node);
+  /// The same of an element that may hold nothing else.
+  Text only_text(pugi::xml_node node);
 
  private:
   std::string language(pugi::xml_node node, const char* language);

@@ -188,8 +188,19 @@ struct Topic {
 
 struct Section {
   std::string topic;
-  int questions = 0;
+  int questions = 0;        ///< 0 where the section has a share
   std::vector<int> levels;  ///< empty: any
+  Position at;
+  std::optional<int> share = {};  ///< weight among the sections of a blueprint with a total
+  int points = 0;                 ///< each question's; 0: the item's own
+};
+
+/// What a blueprint asks of one level: a share of all questions, or bounds on their number.
+struct LevelRule {
+  int level = 1;
+  std::optional<int> share;  ///< weight among the levels; levels without a rule get nothing
+  int at_least = 0;
+  std::optional<int> at_most;
   Position at;
 };
 
@@ -200,6 +211,40 @@ struct Blueprint {
   int minutes = 0;
   bool same_items = true;  ///< every seat gets the same families with its own numbers
   std::vector<Section> sections;
+  Position at;
+  int questions = 0;  ///< the total that shares are taken of; 0: sections have numbers
+  std::vector<LevelRule> levels = {};    ///< all with a share or none
+  int points = 0;                        ///< of the whole quiz; 0: the sum of the questions' own
+  std::optional<int> minutes_over = {};  ///< percent by which the questions may exceed `minutes`
+};
+
+struct NewTopic {
+  std::string topic;
+  Position at;
+};
+
+/// A week of a course: what it teaches, and its quiz where that does not follow from the course.
+struct Week {
+  int number = 1;
+  std::vector<NewTopic> topics;
+  std::string blueprint;          ///< id; empty: sections, or as the course plans it
+  std::vector<Section> sections;  ///< empty: as the course plans it
+  int questions = 0;              ///< 0: the course's
+  int minutes = 0;                ///< 0: the course's
+  Position at;
+};
+
+/// A course plan: in which week each topic is new, and how it returns.
+struct Course {
+  std::string id;
+  Text title;
+  int questions = 0;         ///< a week
+  int minutes = 0;           ///< a week
+  int new_percent = 60;      ///< of a week's questions, for its new topics
+  std::vector<int> spacing;  ///< weeks from one time a topic is asked to the next, growing
+  std::optional<int> minutes_over;
+  std::vector<LevelRule> levels;
+  std::vector<Week> weeks;  ///< in ascending order
   Position at;
 };
 
@@ -214,6 +259,7 @@ struct Bank {
   std::vector<Item> items;
   std::map<std::string, Pick, std::less<>> pools;
   std::map<std::string, Blueprint, std::less<>> blueprints;
+  std::map<std::string, Course, std::less<>> courses;
   std::map<std::string, RuleSet, std::less<>> rules;
   std::string digest;  ///< SHA-256 over the names and bytes of all files, in name order
 };

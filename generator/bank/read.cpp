@@ -7,6 +7,7 @@
 #include <set>
 #include <system_error>
 
+#include "bank/blueprint.hpp"
 #include "bank/digest.hpp"
 #include "bank/element.hpp"
 
@@ -24,11 +25,6 @@ std::vector<ChildRule> with_languages(std::vector<ChildRule> rules) {
 }
 
 // ---- Items -------------------------------------------------------------------------------------
-
-Text read_text(ElementReader& reader, pugi::xml_node node) {
-  reader.check(node, {{}, {}, both_languages});
-  return reader.text(node);
-}
 
 Grid read_grid(ElementReader& reader, pugi::xml_node node) {
   reader.check(node, {{"unit", "from", "to", "step"}, {}, {}});
@@ -51,7 +47,7 @@ Draw read_draw(ElementReader& reader, pugi::xml_node node) {
   draw.at = reader.at(node);
   draw.name = reader.name(node, "name");
   draw.symbol = reader.attribute(node, "symbol");
-  draw.meaning = read_text(reader, node.child("meaning"));
+  draw.meaning = reader.only_text(node.child("meaning"));
   draw.us = read_grid(reader, node.child("us"));
   draw.si = read_grid(reader, node.child("si"));
   return draw;
@@ -99,7 +95,7 @@ Let read_let(ElementReader& reader, pugi::xml_node node) {
   let.at = reader.at(node);
   let.name = reader.name(node, "name");
   let.symbol = reader.attribute(node, "symbol");
-  let.meaning = read_text(reader, node.child("meaning"));
+  let.meaning = reader.only_text(node.child("meaning"));
   let.value = reader.formula(node, "value");
   let.us = read_shown(reader, node.child("us"), false);
   let.si = read_shown(reader, node.child("si"), false);
@@ -159,7 +155,7 @@ Option read_option(ElementReader& reader, pugi::xml_node node, Kind kind) {
   option.rank = read_optional_formula(reader, node, "rank");
   option.when = read_optional_formula(reader, node, "when");
   option.text = reader.text(node);
-  if (const auto says = node.child("says")) option.says = read_text(reader, says);
+  if (const auto says = node.child("says")) option.says = reader.only_text(says);
   return option;
 }
 
@@ -273,7 +269,7 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
   std::set<std::string> limits;
   for (const pugi::xml_node child : root.children()) {
     const std::string_view element = child.name();
-    if (element == "title") item.title = read_text(reader, child);
+    if (element == "title") item.title = reader.only_text(child);
     if (element == "draw") item.draws.push_back(read_draw(reader, child));
     if (element == "pick") item.picks.push_back(read_pick(reader, child));
     if (element == "limit") {
@@ -289,7 +285,7 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
       reader.check(child, {{"if"}, {}, {}});
       item.keeps.push_back(reader.formula(child, "if"));
     }
-    if (element == "stem") item.stem = read_text(reader, child);
+    if (element == "stem") item.stem = reader.only_text(child);
     if (element == "answer") item.answer = read_answer(reader, child);
     if (element == "mistake") item.mistakes.push_back(read_mistake(reader, child));
     if (element == "options") read_options(reader, child, item);
@@ -328,45 +324,12 @@ std::vector<Topic> read_topics(ElementReader& reader, pugi::xml_node root) {
   return topics;
 }
 
-Blueprint read_blueprint(ElementReader& reader, pugi::xml_node root) {
-  reader.check(root, {{"id", "minutes"},
-                      {"same-items"},
-                      {{"title", one, one}, {"course", one, one}, {"section", 1}}});
-  Blueprint blueprint;
-  blueprint.at = reader.at(root);
-  blueprint.id = reader.name(root, "id");
-  blueprint.minutes = reader.whole(root, "minutes", 1, 600, 0);
-  blueprint.same_items = reader.truth(root, "same-items", true);
-  blueprint.title = read_text(reader, root.child("title"));
-  blueprint.course = read_text(reader, root.child("course"));
-  for (const pugi::xml_node child : root.children("section")) {
-    reader.check(child, {{"topic", "questions"}, {"levels"}, {}});
-    Section section{reader.name(child, "topic"),
-                    reader.whole(child, "questions", 1, 100, 0),
-                    {},
-                    reader.at(child)};
-    const std::string levels = reader.attribute(child, "levels");
-    bool good = true;
-    for (std::size_t i = 0; i < levels.size(); ++i) {
-      const bool is_level = levels[i] >= '1' && levels[i] <= '4';
-      good = good && (i % 2 == 0 ? is_level : levels[i] == ' ');
-      if (is_level) section.levels.push_back(levels[i] - '0');
-    }
-    if (child.attribute("levels") && (!good || levels.size() % 2 == 0))
-      reader.refuse(child, "levels=\"" + levels +
-                               "\", expected levels from 1 to 4 with a space "
-                               "between: \"1 2\"");
-    blueprint.sections.push_back(std::move(section));
-  }
-  return blueprint;
-}
-
 RuleSet read_rules(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{"id"}, {}, {{"title", one, one}, {"limit", 1}}});
   RuleSet rules;
   rules.at = reader.at(root);
   rules.id = reader.name(root, "id");
-  rules.title = read_text(reader, root.child("title"));
+  rules.title = reader.only_text(root.child("title"));
   for (const pugi::xml_node child : root.children("limit")) {
     reader.check(child, {{"id", "citation", "status"}, {"us", "si"}, both_languages});
     Limit limit{reader.name(child, "id"),
@@ -417,7 +380,7 @@ std::vector<File> load_files(const std::filesystem::path& folder, const std::str
       paths.push_back(entry.path());
   };
   add(fs::directory_entry(folder / "topics.xml"));
-  for (const char* part : {"blueprints", "pools", "rules"})
+  for (const char* part : {"blueprints", "courses", "pools", "rules"})
     if (fs::is_directory(folder / part))
       for (const auto& entry : fs::directory_iterator(folder / part)) add(entry);
   if (fs::is_directory(folder / "items"))
@@ -473,7 +436,7 @@ void check_item_place(const Item& item, const std::string& file, const std::set<
     defects.push_back({item.at, "id=\"" + item.id + "\" is another item's, expected each once"});
 }
 
-/// What refers to another file: topics and pools.
+/// What refers to another file: topics, pools and blueprints.
 void check_references(const Bank& bank, std::vector<Defect>& defects) {
   const auto is_topic = [&](const std::string& id) {
     return std::any_of(bank.topics.begin(), bank.topics.end(),
@@ -488,11 +451,20 @@ void check_references(const Bank& bank, std::vector<Defect>& defects) {
         defects.push_back(
             {pick.at, "unknown pool \"" + pick.pool + "\", expected a file in pools/"});
   }
+  const auto check_topic = [&](const std::string& topic, const Position& at) {
+    if (!is_topic(topic))
+      defects.push_back({at, "unknown topic \"" + topic + "\", expected one of topics.xml"});
+  };
   for (const auto& [id, blueprint] : bank.blueprints)
-    for (const Section& section : blueprint.sections)
-      if (!is_topic(section.topic))
-        defects.push_back(
-            {section.at, "unknown topic \"" + section.topic + "\", expected one of topics.xml"});
+    for (const Section& section : blueprint.sections) check_topic(section.topic, section.at);
+  for (const auto& [id, course] : bank.courses)
+    for (const Week& week : course.weeks) {
+      for (const NewTopic& topic : week.topics) check_topic(topic.topic, topic.at);
+      for (const Section& section : week.sections) check_topic(section.topic, section.at);
+      if (!week.blueprint.empty() && !bank.blueprints.contains(week.blueprint))
+        defects.push_back({week.at, "unknown blueprint \"" + week.blueprint +
+                                        "\", expected a file in blueprints/"});
+    }
 }
 
 std::string prefix_of(const std::filesystem::path& folder) {
@@ -536,6 +508,10 @@ ReadBank read_bank(const std::filesystem::path& folder) {
       auto blueprint = read_file(file.bytes, shown, "blueprint", defects, read_blueprint);
       const std::string id = blueprint ? blueprint->id : "";
       add_entry(bank.blueprints, std::move(blueprint), id, file.name, defects);
+    } else if (file.name.starts_with("courses/")) {
+      auto course = read_file(file.bytes, shown, "course", defects, read_course);
+      const std::string id = course ? course->id : "";
+      add_entry(bank.courses, std::move(course), id, file.name, defects);
     } else if (file.name.starts_with("rules/")) {
       auto rules = read_file(file.bytes, shown, "rules", defects, read_rules);
       const std::string id = rules ? rules->id : "";

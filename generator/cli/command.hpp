@@ -40,5 +40,7 @@ std::unique_ptr<Command> make_bank_check_command();
 std::unique_ptr<Command> make_bank_coverage_command();
 std::unique_ptr<Command> make_bank_list_command();
 std::unique_ptr<Command> make_bank_show_command();
+std::unique_ptr<Command> make_course_list_command();
+std::unique_ptr<Command> make_course_show_command();
 
 }  // namespace footroom::cli

@@ -151,6 +151,11 @@ const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string&
   return find_named(bank.blueprints, "--blueprint", name, "blueprint");
 }
 
+const bank::Course& find_course(const bank::Bank& bank, std::string_view option,
+                                const std::string& name) {
+  return find_named(bank.courses, option, name, "course");
+}
+
 const bank::Item& find_item(const bank::Bank& bank, const std::string& id) {
   std::vector<std::string> ids;
   for (const auto& item : bank.items) {

@@ -95,6 +95,8 @@ render::Templates read_templates(const std::filesystem::path& folder);
 /// A row of the bank by name; throws Failure naming the option, with a suggestion.
 const bank::RuleSet& find_rules(const bank::Bank& bank, const std::string& name);
 const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string& name);
+const bank::Course& find_course(const bank::Bank& bank, std::string_view option,
+                                const std::string& name);
 const bank::Item& find_item(const bank::Bank& bank, const std::string& id);
 
 }  // namespace footroom::cli

@@ -182,6 +182,9 @@ const std::vector<CommandRow>& all_commands() {
       {"bank coverage", "Counts the items by topic, level, kind and training topic, in Markdown.",
        make_bank_coverage_command},
       {"bank show", "Shows a sample question of an item with its key.", make_bank_show_command},
+      {"course list", "Lists the course plans of the question bank.", make_course_list_command},
+      {"course show", "Shows a course plan week by week, and what the bank cannot fill.",
+       make_course_show_command},
   };
   return rows;
 }

@@ -2,11 +2,13 @@
 #include <chrono>
 
 #include "cli/command.hpp"
+#include "cli/earlier_quiz.hpp"
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/quiz_files.hpp"
 #include "cli/roster.hpp"
 #include "cli/surroundings.hpp"
+#include "quiz/course_plan.hpp"
 #include "quiz/maker.hpp"
 
 namespace footroom::cli {
@@ -33,10 +35,48 @@ std::string checked_date(const std::string& text) {
   return text;
 }
 
+/// "a,b" as a list; each must be a topic of the blueprint.
+std::vector<std::string> checked_topics(const std::string& text, const bank::Blueprint& blueprint) {
+  std::vector<std::string> known;
+  for (const auto& section : blueprint.sections)
+    if (std::find(known.begin(), known.end(), section.topic) == known.end())
+      known.push_back(section.topic);
+  std::vector<std::string> topics;
+  for (std::size_t start = 0; start <= text.size();) {
+    const std::size_t end = std::min(text.find(',', start), text.size());
+    const std::string topic = text.substr(start, end - start);
+    if (std::find(known.begin(), known.end(), topic) == known.end())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--topics: the blueprint " + blueprint.id + " has no topic \"" + topic + "\"" +
+                        (notation::suggest(topic, known)
+                             ? did_you_mean(topic, known)
+                             : ", expected " + alternatives(known) + ", with commas between"));
+    if (std::find(topics.begin(), topics.end(), topic) == topics.end()) topics.push_back(topic);
+    start = end + 1;
+  }
+  return topics;
+}
+
+quiz::PlannedWeek find_week(const std::vector<quiz::PlannedWeek>& weeks, std::uint64_t number) {
+  std::vector<std::string> numbers;
+  for (const auto& week : weeks) {
+    if (static_cast<std::uint64_t>(week.number) == number) return week;
+    numbers.push_back(std::to_string(week.number));
+  }
+  throw Failure(ExitCode::wrong_command_line, "--week: the course has no quiz in week " +
+                                                  std::to_string(number) + ", expected " +
+                                                  alternatives(numbers));
+}
+
 class QuizCommand : public Command {
  public:
   void declare(CLI::App& app) override {
     add_text_option(app, "--blueprint", blueprint_, "NAME", "what the quiz is made of (weekly)");
+    add_text_option(app, "--topics", topics_, "A,B", "only these topics of the blueprint");
+    add_text_option(app, "--course", course_, "NAME", "a course plan instead of a blueprint");
+    add_text_option(app, "--week", week_, "N", "which week of the course plan");
+    app.add_option("--after", after_, "quizzes the class had: their questions stand back")
+        ->type_name("QUIZ.json...");
     add_text_option(app, "--seed", seed_, "N", "makes the same quiz again; see below");
     add_text_option(app, "--sheets", sheets_, "K", "how many seats (1, or the class list's)");
     add_text_option(app, "--roster", roster_, "FILE.csv",
@@ -52,6 +92,13 @@ class QuizCommand : public Command {
         "Writes a sheet and a key for each seat, all-sheets.html and all-keys.html to print,\n"
         "quiz.json and responses.csv. A run that fails leaves DIR as it was; one that ends well\n"
         "replaces an earlier quiz in DIR and keeps other files.\n\n"
+        "With --after, nothing that the last quiz asked is asked again, and older questions "
+        "return\n"
+        "at growing intervals: after 2, 4, 8 ... quizzes. Dates in the files tell which was last.\n"
+        "Where the bank has too few, a quiz is made all the same, and a note names what "
+        "returns.\n\n"
+        "With --course and --week, the quiz is that week's; footroom course show NAME lists "
+        "them.\n\n"
         "Without --seed the system's random numbers choose, and quiz.json records the choice.\n"
         "Whoever knows or guesses the seed can make the keys, so name one only to make a quiz\n"
         "again or to try things out, never a date or a small number for a real class, and keep\n"
@@ -87,9 +134,12 @@ class QuizCommand : public Command {
 
     const auto bank = read_sound_bank(folders_.bank(), terminal.err);
     settings.rules = find_rules(bank, rules_).id;
-    const auto& blueprint = find_blueprint(bank, blueprint_);
+    const bank::Blueprint blueprint = choose_blueprint(bank, settings);
+    if (!topics_.empty()) settings.topics = checked_topics(topics_, blueprint);
+    settings.before = read_earlier_quizzes(after_);
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
+    for (const auto& remark : maker.remarks()) terminal.err << remark << '\n';
     const std::string& code = maker.header().code;
     const std::filesystem::path out = out_.empty() ? "output/" + code : out_;
     write_quiz(maker, templates, out);
@@ -98,6 +148,24 @@ class QuizCommand : public Command {
   }
 
  private:
+  bank::Blueprint choose_blueprint(const bank::Bank& bank, quiz::Settings& settings) const {
+    if (course_.empty() && week_.empty())
+      return find_blueprint(bank, blueprint_.empty() ? "weekly" : blueprint_);
+    if (course_.empty())
+      throw Failure(ExitCode::wrong_command_line, "--week: needs --course NAME beside it");
+    if (week_.empty())
+      throw Failure(ExitCode::wrong_command_line, "--course: needs --week N beside it");
+    if (!blueprint_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--blueprint: cannot stand beside --course, whose week has its own");
+    const bank::Course& course = find_course(bank, "--course", course_);
+    const auto week =
+        find_week(quiz::plan_course(bank, course), whole_number("--week", week_, 1, 1000));
+    settings.course_plan = course.id;
+    settings.week = week.number;
+    return week.blueprint;
+  }
+
   static std::string tell(engine::Language language, const std::string& code, int sheets,
                           const std::filesystem::path& out) {
     const std::string count = std::to_string(sheets);
@@ -110,7 +178,11 @@ class QuizCommand : public Command {
            "\nAnswer keys: " + all_keys + "\n";
   }
 
-  std::string blueprint_ = "weekly";
+  std::string blueprint_;
+  std::string topics_;
+  std::string course_;
+  std::string week_;
+  std::vector<std::string> after_;
   std::string seed_;
   std::string sheets_;
   std::string roster_;

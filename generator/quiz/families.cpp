@@ -3,9 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
+#include <numeric>
+#include <optional>
 #include <set>
 #include <tuple>
 
+#include "quiz/blueprint.hpp"
 #include "quiz/limits.hpp"
 
 namespace footroom::quiz {
@@ -20,13 +24,16 @@ bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& 
 
 struct Candidates {
   const bank::Section* section;
+  std::size_t index;  ///< of the section
+  int questions;
   std::vector<std::size_t> items;
   int without_limits = 0;  ///< would fit, but the rule set lacks a limit
 };
 
-Candidates candidates_for(const bank::Bank& bank, const bank::Section& section,
-                          const Settings& settings) {
-  Candidates made{&section, {}, 0};
+Candidates candidates_for(const bank::Bank& bank, const bank::Blueprint& blueprint,
+                          std::size_t index, int questions, const Settings& settings) {
+  const bank::Section& section = blueprint.sections[index];
+  Candidates made{&section, index, questions, {}, 0};
   for (std::size_t i = 0; i < bank.items.size(); ++i) {
     const bank::Item& item = bank.items[i];
     const auto& levels = section.levels;
@@ -52,35 +59,94 @@ void shuffle(std::vector<std::size_t>& list, draw::Stream stream) {
   const bank::Section& section = *candidates.section;
   std::string message =
       fmt::format("the section \"{}\" asks for {} families, but the bank has {} that fit",
-                  section.topic, section.questions, candidates.items.size());
+                  section.topic, candidates.questions, candidates.items.size());
   if (candidates.without_limits > 0)
     message += fmt::format(
         " ({} more need a limit that the rule set \"{}\" does not give in {} "
         "units)",
         candidates.without_limits, settings.rules,
         settings.system == notation::System::us ? "US" : "SI");
-  if (static_cast<int>(candidates.items.size()) >= section.questions)
+  if (static_cast<int>(candidates.items.size()) >= candidates.questions)
     message += ", and other sections need some of them";
   throw CannotMake(section.at, message);
 }
 
-/// Assigns items to places so that none is taken twice, moving earlier choices where that helps
-/// (augmenting paths in a bipartite graph; Kuhn 1955).
+// ---- What was asked before ---------------------------------------------------------------------
+
+struct AskedBefore {
+  int times = 0;
+  int quizzes_ago = 0;  ///< the last time; 1 is the last quiz
+};
+
+AskedBefore asked_before(const Settings& settings, const std::string& item) {
+  AskedBefore asked;
+  for (std::size_t i = 0; i < settings.before.size(); ++i) {
+    if (!settings.before[i].items.contains(item)) continue;
+    ++asked.times;
+    if (asked.times == 1) asked.quizzes_ago = static_cast<int>(i) + 1;
+  }
+  return asked;
+}
+
+/// How many quizzes ago the last time must be: 2, 4, 8 ...
+int wait_after(int times) {
+  return 1 << std::min(times, 20);
+}
+
+constexpr int last_resort = std::numeric_limits<int>::max();
+
+/// By how many quizzes a family comes too soon; 0 where it may be asked.
+int too_soon(const Settings& settings, const std::string& item) {
+  const AskedBefore asked = asked_before(settings, item);
+  if (asked.times == 0) return 0;
+  if (asked.quizzes_ago == 1) return last_resort;
+  return std::max(0, wait_after(asked.times) - asked.quizzes_ago);
+}
+
+// ---- The choice --------------------------------------------------------------------------------
+
+/// Assigns items to places so that none is taken twice and no level has more than its room, moving
+/// or releasing earlier choices where that helps (augmenting paths in a network of places, items
+/// and levels; Ford and Fulkerson 1956). A place once filled stays filled, and so does the room
+/// of a level: what is needed most is filled first.
 class Matching {
  public:
-  Matching(std::vector<const Candidates*> places, std::size_t items)
-      : places_(std::move(places)), place_of_(items, none) {}
+  struct Item {
+    std::size_t level;  ///< from 0
+    int too_soon;
+  };
 
-  bool fill(std::size_t place) {
-    tried_.clear();
-    return find_item(place);
+  Matching(std::vector<const Candidates*> places, std::vector<Item> items)
+      : places_(std::move(places)),
+        filled_(places_.size(), false),
+        items_(std::move(items)),
+        place_of_(items_.size(), none) {}
+
+  /// Fills what can be filled, places in this order, at most so many of each level.
+  void fill(const std::vector<std::size_t>& order, const std::array<int, most_level>& room) {
+    room_ = room;
+    std::set<int> steps;
+    for (const Item& item : items_) steps.insert(item.too_soon);
+    for (const int step : steps) {
+      soonest_ = step;
+      for (const std::size_t place : order) {
+        if (filled_[place]) continue;
+        tried_.clear();
+        tried_levels_.fill(false);
+        filled_[place] = find_item(place);
+      }
+    }
   }
 
-  std::vector<std::size_t> items() const {
-    std::vector<std::size_t> taken;
-    for (std::size_t i = 0; i < place_of_.size(); ++i)
-      if (place_of_[i] != none) taken.push_back(i);
-    return taken;
+  const Candidates* first_empty() const {
+    const auto empty = std::find(filled_.begin(), filled_.end(), false);
+    return empty == filled_.end() ? nullptr : places_[empty - filled_.begin()];
+  }
+
+  int of_level(std::size_t level) const { return taken_[level]; }
+
+  const Candidates* place_of(std::size_t item) const {
+    return place_of_[item] == none ? nullptr : places_[place_of_[item]];
   }
 
  private:
@@ -88,8 +154,9 @@ class Matching {
 
   bool find_item(std::size_t place) {
     for (const std::size_t item : places_[place]->items) {
-      if (!tried_.insert(item).second) continue;
-      if (place_of_[item] == none || find_item(place_of_[item])) {
+      const bool used = place_of_[item] != none;
+      if ((!used && items_[item].too_soon > soonest_) || !tried_.insert(item).second) continue;
+      if (used ? find_item(place_of_[item]) : find_room(items_[item].level)) {
         place_of_[item] = place;
         return true;
       }
@@ -97,49 +164,199 @@ class Matching {
     return false;
   }
 
+  /// Room for one more item of a level, by releasing another one where it is full.
+  bool find_room(std::size_t level) {
+    if (taken_[level] < room_[level]) {
+      ++taken_[level];
+      return true;
+    }
+    if (tried_levels_[level]) return false;
+    tried_levels_[level] = true;
+    for (std::size_t item = 0; item < items_.size(); ++item) {
+      if (place_of_[item] == none || items_[item].level != level || !tried_.insert(item).second)
+        continue;
+      if (find_item(place_of_[item])) {
+        place_of_[item] = none;
+        return true;
+      }
+    }
+    return false;
+  }
+
   std::vector<const Candidates*> places_;
+  std::vector<bool> filled_;
+  std::vector<Item> items_;
   std::vector<std::size_t> place_of_;
+  std::array<int, most_level> room_{};
+  std::array<int, most_level> taken_{};
+  int soonest_ = 0;
   std::set<std::size_t> tried_;
+  std::array<bool, most_level> tried_levels_{};
 };
 
-}  // namespace
-
-std::vector<const bank::Item*> choose_families(const bank::Bank& bank,
-                                               const bank::Blueprint& blueprint,
-                                               const Settings& settings, draw::Key key) {
+std::vector<Candidates> candidates_by_section(const bank::Bank& bank,
+                                              const bank::Blueprint& blueprint,
+                                              const Settings& settings) {
+  const std::vector<int> questions = questions_by_section(blueprint);
   std::vector<Candidates> sections;
-  for (const bank::Section& section : blueprint.sections) {
-    sections.push_back(candidates_for(bank, section, settings));
-    shuffle(sections.back().items, draw::Stream(key));
+  for (std::size_t i = 0; i < questions.size(); ++i)
+    sections.push_back(candidates_for(bank, blueprint, i, questions[i], settings));
+  return sections;
+}
+
+/// Throws for the first level that lacks questions, where each level has no more than it needs.
+void check_least(const Matching& matching, const bank::Blueprint& blueprint,
+                 const std::array<int, most_level>& least) {
+  for (const bank::LevelRule& rule : blueprint.levels) {
+    const auto level = static_cast<std::size_t>(rule.level - 1);
+    if (matching.of_level(level) < least[level])
+      throw CannotMake(
+          rule.at,
+          fmt::format("the level mix asks for {} questions of level {}, but beside those of "
+                      "the other levels the sections have room for {}",
+                      least[level], rule.level, matching.of_level(level)));
+  }
+}
+
+std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blueprint& blueprint,
+                                        const Settings& settings, draw::Key key) {
+  std::vector<Candidates> sections = candidates_by_section(bank, blueprint, settings);
+  for (Candidates& section : sections) {
+    shuffle(section.items, draw::Stream(key));
     ++key.position;
   }
   std::vector<const Candidates*> places;
   for (const Candidates& section : sections)
-    places.insert(places.end(), static_cast<std::size_t>(section.section->questions), &section);
-  Matching matching(places, bank.items.size());
-  for (std::size_t place = 0; place < places.size(); ++place)
-    if (!matching.fill(place)) refuse(*places[place], settings);
+    places.insert(places.end(), static_cast<std::size_t>(section.questions), &section);
+  std::vector<Matching::Item> items;
+  for (const bank::Item& item : bank.items)
+    items.push_back({static_cast<std::size_t>(item.level - 1), too_soon(settings, item.id)});
+  std::vector<std::size_t> order(places.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
 
-  std::vector<const bank::Item*> chosen;
-  for (const std::size_t i : matching.items()) chosen.push_back(&bank.items[i]);
+  const int questions = static_cast<int>(places.size());
+  std::array<int, most_level> least{};
+  std::array<int, most_level> most{};
+  most.fill(questions);
+  Matching matching(places, items);
+  if (blueprint.levels.empty()) {
+    matching.fill(order, most);
+    if (const Candidates* empty = matching.first_empty()) refuse(*empty, settings);
+  } else {
+    Matching any_level(places, items);
+    any_level.fill(order, most);
+    if (const Candidates* empty = any_level.first_empty()) refuse(*empty, settings);
+    shuffle(order, draw::Stream(key));  // so that no section has the first choice of a level
+    const auto bounds = questions_by_level(blueprint, questions);
+    for (std::size_t level = 0; level < bounds.size(); ++level) {
+      least[level] = bounds[level].least;
+      most[level] = bounds[level].most;
+    }
+    matching.fill(order, least);
+    check_least(matching, blueprint, least);
+    matching.fill(order, most);
+    if (const Candidates* empty = matching.first_empty())
+      throw CannotMake(empty->section->at,
+                       fmt::format("the section \"{}\" asks for {} families, but the level mix "
+                                   "has no room for so many of those that fit",
+                                   empty->section->topic, empty->questions));
+  }
+
+  std::vector<ChosenFamily> chosen;
+  for (std::size_t i = 0; i < bank.items.size(); ++i)
+    if (const Candidates* place = matching.place_of(i))
+      chosen.push_back({&bank.items[i], place->index});
   const auto topic_rank = [&](const bank::Item& item) {
     return std::find_if(bank.topics.begin(), bank.topics.end(),
                         [&](const bank::Topic& topic) { return topic.id == item.topic; }) -
            bank.topics.begin();
   };
-  std::sort(chosen.begin(), chosen.end(), [&](const bank::Item* a, const bank::Item* b) {
-    return std::tuple(topic_rank(*a), a->level, std::string_view(a->id)) <
-           std::tuple(topic_rank(*b), b->level, std::string_view(b->id));
+  std::sort(chosen.begin(), chosen.end(), [&](const ChosenFamily& a, const ChosenFamily& b) {
+    return std::tuple(topic_rank(*a.item), a.item->level, std::string_view(a.item->id)) <
+           std::tuple(topic_rank(*b.item), b.item->level, std::string_view(b.item->id));
   });
   return chosen;
+}
+
+int minutes_of(const std::vector<ChosenFamily>& chosen) {
+  return std::accumulate(chosen.begin(), chosen.end(), 0,
+                         [](int sum, const ChosenFamily& one) { return sum + one.item->minutes; });
+}
+
+/// By which a quiz may take longer than its blueprint says, where that does not say itself.
+constexpr int usual_minutes_over = 10;  // percent
+
+std::string joined(const std::vector<std::string>& parts) {
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+}  // namespace
+
+std::vector<ChosenFamily> choose_families(const bank::Bank& bank, const bank::Blueprint& blueprint,
+                                          const Settings& settings, draw::Key key) {
+  if (!blueprint.minutes_over) return draw_families(bank, blueprint, settings, key);
+  const int allowed = minutes_allowed(blueprint, *blueprint.minutes_over);
+  int shortest = std::numeric_limits<int>::max();
+  for (std::uint32_t i = 0; i < most_choices; ++i, ++key.attempt) {
+    auto chosen = draw_families(bank, blueprint, settings, key);
+    const int minutes = minutes_of(chosen);
+    if (minutes <= allowed) return chosen;
+    shortest = std::min(shortest, minutes);
+  }
+  throw CannotMake(
+      blueprint.at,
+      fmt::format("the questions take {} minutes in the shortest of {} choices, but "
+                  "minutes=\"{}\" and {} percent over it allow {}",
+                  shortest, most_choices, blueprint.minutes, *blueprint.minutes_over, allowed));
+}
+
+std::vector<std::string> remarks_on(const std::vector<ChosenFamily>& chosen, const bank::Bank& bank,
+                                    const bank::Blueprint& blueprint, const Settings& settings) {
+  std::vector<std::string> remarks;
+  const auto remark = [&](const bank::Position& at, const std::string& says) {
+    remarks.push_back(fmt::format("{}:{}: note: {}", at.file, at.line, says));
+  };
+  for (const Candidates& section : candidates_by_section(bank, blueprint, settings)) {
+    std::vector<std::string> again;
+    std::vector<std::string> sooner;
+    for (const ChosenFamily& one : chosen) {
+      if (one.section != section.index) continue;
+      const int lacking = too_soon(settings, one.item->id);
+      const AskedBefore asked = asked_before(settings, one.item->id);
+      if (lacking == last_resort)
+        again.push_back(one.item->id);
+      else if (lacking > 0)
+        sooner.push_back(fmt::format("{} ({} quizzes ago, not {})", one.item->id, asked.quizzes_ago,
+                                     wait_after(asked.times)));
+    }
+    const auto in_last_quiz = std::count_if(
+        section.items.begin(), section.items.end(),
+        [&](std::size_t i) { return too_soon(settings, bank.items[i].id) == last_resort; });
+    if (!again.empty())
+      remark(section.section->at,
+             fmt::format("the section \"{}\" asks for {} of {} families that fit, and {} of them "
+                         "were in the last quiz; asked again: {}",
+                         section.section->topic, section.questions, section.items.size(),
+                         in_last_quiz, joined(again)));
+    if (!sooner.empty())
+      remark(section.section->at,
+             fmt::format("the section \"{}\" has too few families that have waited long enough; "
+                         "asked sooner: {}",
+                         section.section->topic, joined(sooner)));
+  }
+  const int percent = blueprint.minutes_over.value_or(usual_minutes_over);
+  if (const int minutes = minutes_of(chosen); minutes > minutes_allowed(blueprint, percent))
+    remark(blueprint.at, fmt::format("the questions take {} minutes, the quiz gives {}", minutes,
+                                     blueprint.minutes));
+  return remarks;
 }
 
 std::vector<const bank::Item*> possible_families(const bank::Bank& bank,
                                                  const bank::Blueprint& blueprint,
                                                  const Settings& settings) {
   std::set<std::size_t> all;
-  for (const bank::Section& section : blueprint.sections)
-    for (const std::size_t i : candidates_for(bank, section, settings).items) all.insert(i);
+  for (const Candidates& section : candidates_by_section(bank, blueprint, settings))
+    if (section.questions > 0) all.insert(section.items.begin(), section.items.end());
   std::vector<const bank::Item*> items;
   for (const std::size_t i : all) items.push_back(&bank.items[i]);
   return items;

@@ -7,6 +7,8 @@
 #include <memory>
 
 #include "bank/digest.hpp"
+#include "quiz/apportion.hpp"
+#include "quiz/blueprint.hpp"
 #include "quiz/compiled_item.hpp"
 #include "quiz/families.hpp"
 #include "quiz/reference_box.hpp"
@@ -48,10 +50,16 @@ Header make_header(const bank::Bank& bank, const bank::Blueprint& blueprint,
   };
   const bool us = settings.system == notation::System::us;
   Header header;
-  header.code = short_code(fmt::format(
+  std::string makes_it = fmt::format(
       "bank {}\nblueprint {}\nseed {}\ndate {}\nunits {}\nlanguage {}\ndecimal mark {}\nrules {}\n",
       bank.digest, blueprint.id, settings.seed, settings.date, us ? "us" : "si",
-      english ? "en" : "es", settings.style.decimal_mark, settings.rules));
+      english ? "en" : "es", settings.style.decimal_mark, settings.rules);
+  if (!settings.course_plan.empty())
+    makes_it += fmt::format("course {} week {}\n", settings.course_plan, settings.week);
+  for (const std::string& topic : settings.topics) makes_it += fmt::format("topic {}\n", topic);
+  for (const EarlierQuiz& quiz : settings.before)
+    makes_it += fmt::format("after {}\n", fmt::join(quiz.items, " "));
+  header.code = short_code(makes_it);
   header.program = settings.program;
   header.bank_digest = bank.digest;
   header.blueprint = blueprint.id;
@@ -66,31 +74,52 @@ Header make_header(const bank::Bank& bank, const bank::Blueprint& blueprint,
   header.paper = settings.paper;
   header.sheets = settings.sheets;
   header.minutes = blueprint.minutes;
+  header.course_plan = settings.course_plan;
+  header.week = settings.week;
+  header.topics = settings.topics;
+  for (const EarlierQuiz& quiz : settings.before) header.after.push_back(quiz.code);
   return header;
+}
+
+/// What each question of a sheet counts: what the section says or the item, in that proportion of
+/// the quiz's points where the blueprint has them.
+std::vector<int> points_of(const std::vector<ChosenFamily>& families,
+                           const bank::Blueprint& blueprint) {
+  std::vector<int> points;
+  for (const ChosenFamily& family : families) {
+    const int of_section = blueprint.sections[family.section].points;
+    points.push_back(of_section > 0 ? of_section : family.item->points);
+  }
+  return blueprint.points > 0 ? apportion(blueprint.points, points, 1) : points;
 }
 
 }  // namespace
 
 /// What is worked out once for all sheets.
 struct Maker::Plan {
-  std::vector<const bank::Item*> families;  ///< of every sheet; empty where each seat has its own
+  std::vector<ChosenFamily> families;  ///< of every sheet; empty where each seat has its own
   std::map<const bank::Item*, std::unique_ptr<const CompiledItem>> compiled;
 };
 
 Maker::Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings settings)
     : bank_(bank),
-      blueprint_(blueprint),
+      blueprint_(settings.topics.empty() ? blueprint : restricted_to(blueprint, settings.topics)),
       settings_(std::move(settings)),
-      header_(make_header(bank, blueprint, settings_)) {
+      header_(make_header(bank, blueprint_, settings_)) {
   auto plan = std::make_shared<Plan>();
   const auto families = choose_families(bank_, blueprint_, settings_,
                                         {settings_.seed, no_sheet, families_position, 0});
+  remarks_ =
+      remarks_on(blueprint_.same_items ? families
+                                       : choose_families(bank_, blueprint_, settings_,
+                                                         {settings_.seed, 0, families_position, 0}),
+                 bank_, blueprint_, settings_);
   if (blueprint_.same_items) plan->families = families;
   const auto compile = [&](const bank::Item& item) {
     plan->compiled.emplace(&item, std::make_unique<CompiledItem>(bank_, item, settings_));
   };
   if (blueprint_.same_items) {
-    for (const bank::Item* item : families) compile(*item);
+    for (const ChosenFamily& family : families) compile(*family.item);
   } else {
     for (const bank::Item* item : possible_families(bank_, blueprint_, settings_)) compile(*item);
   }
@@ -107,11 +136,13 @@ Sheet Maker::sheet(int index) const {
   sheet.seat = seat_name(index);
   if (number < settings_.names.size()) sheet.name = settings_.names[number];
   sheet.code = header_.code + "-" + sheet.seat;
+  const std::vector<int> points = points_of(families, blueprint_);
   std::vector<Made> made;
   for (std::uint32_t position = 0; position < families.size(); ++position) {
     made.push_back(
-        plan_->compiled.at(families[position])->make({settings_.seed, number, position, 0}));
+        plan_->compiled.at(families[position].item)->make({settings_.seed, number, position, 0}));
     made.back().question.number = static_cast<int>(position) + 1;
+    made.back().question.points = points[position];
     sheet.points += made.back().question.points;
     sheet.minutes += made.back().question.minutes;
   }

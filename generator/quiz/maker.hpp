@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <set>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -17,6 +18,13 @@ namespace footroom::quiz {
 
 enum class Paper { letter, a4 };
 
+/// A quiz that the class had before.
+struct EarlierQuiz {
+  std::string code;
+  std::string date;  ///< YYYY-MM-DD; may be empty
+  std::set<std::string, std::less<>> items;
+};
+
 struct Settings {
   std::uint64_t seed = 0;
   int sheets = 1;
@@ -25,8 +33,12 @@ struct Settings {
   notation::Style style;
   std::string rules = "us-construction";
   Paper paper = Paper::letter;
-  std::string date;     ///< YYYY-MM-DD
-  std::string program;  ///< version, for quiz.json
+  std::string date;                 ///< YYYY-MM-DD
+  std::string program;              ///< version, for quiz.json
+  std::vector<EarlierQuiz> before;  ///< whose families stand back; the last quiz first
+  std::vector<std::string> topics;  ///< the only ones to ask of the blueprint's; empty: all
+  std::string course_plan;          ///< id, where the quiz is one of a course plan
+  int week = 0;                     ///< of that plan
 };
 
 /// What holds for every sheet of a quiz.
@@ -49,6 +61,10 @@ struct Header {
   Paper paper;
   int sheets = 0;
   int minutes = 0;
+  std::string course_plan;          ///< id; empty: none
+  int week = 0;                     ///< of that plan
+  std::vector<std::string> topics;  ///< empty: all of the blueprint's
+  std::vector<std::string> after;   ///< codes of the quizzes whose families stood back
 };
 
 /// A quiz that cannot be made, or an item that cannot be asked. `where` is a file and line.
@@ -71,11 +87,14 @@ Question make_question(const bank::Bank& bank, const bank::Item& item, const Set
 
 class Maker {
  public:
-  /// Chooses the items. Throws CannotMake where the blueprint asks for more than the bank has, a
-  /// name is unknown, or a rule set lacks a limit.
+  /// Chooses the items. Throws CannotMake where the blueprint asks for what the bank cannot give
+  /// (see choose_families()), a name is unknown, or a rule set lacks a limit.
   Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings settings);
 
   const Header& header() const { return header_; }
+  /// What an instructor should know of the choice (see remarks_on()); where each seat has families
+  /// of its own, of the first seat's.
+  const std::vector<std::string>& remarks() const { return remarks_; }
   /// Sheet `index`, from 0. The same whatever was made before.
   Sheet sheet(int index) const;
 
@@ -83,9 +102,10 @@ class Maker {
   struct Plan;
 
   const bank::Bank& bank_;
-  const bank::Blueprint& blueprint_;
+  bank::Blueprint blueprint_;
   Settings settings_;
   Header header_;
+  std::vector<std::string> remarks_;
   std::shared_ptr<const Plan> plan_;
 };
 

@@ -156,7 +156,7 @@ std::string dump(const Json& json) {
 }  // namespace
 
 std::string json_start(const quiz::Header& header) {
-  const Json json{
+  Json json{
       {"format", 1},
       {"code", header.code},
       {"program", header.program},
@@ -172,6 +172,12 @@ std::string json_start(const quiz::Header& header) {
       {"paper", header.paper == quiz::Paper::letter ? "letter" : "a4"},
       {"minutes", header.minutes},
   };
+  if (!header.course_plan.empty()) {
+    json["course-plan"] = header.course_plan;
+    json["week"] = header.week;
+  }
+  if (!header.topics.empty()) json["topics"] = header.topics;
+  if (!header.after.empty()) json["after"] = header.after;
   std::string text = dump(json);
   text.erase(text.rfind("\n}"));
   return text + ",\n \"sheets\": [\n";
