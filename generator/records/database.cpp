@@ -62,11 +62,11 @@ std::string in_words(const soci::postgresql_soci_error& error) {
 }
 
 /// What SOCI takes apart into words and values if an equals sign stands in it.
-std::string connect_text(const std::string& file) {
+std::string connect_text(const std::string& file, const std::string& shown) {
   const std::string path = std::filesystem::absolute(file).string();
   if (path.find('=') == std::string::npos) return path;
   if (path.find('"') != std::string::npos || path.find(' ') != std::string::npos)
-    throw Unavailable(file + ": a path with = may hold neither spaces nor quotation marks");
+    throw Unavailable(shown + ": a path with = may hold neither spaces nor quotation marks");
   return "dbname=" + path;
 }
 
@@ -88,6 +88,8 @@ void check_file(const std::string& file) {
   if (::access(file.c_str(), R_OK) != 0) throw Unavailable(file + ": cannot read: " + errno_text());
   if (::access(file.c_str(), W_OK) != 0)
     throw Unavailable(file + ": cannot write: " + errno_text());
+  if (::access(std::filesystem::absolute(file).parent_path().c_str(), W_OK) != 0)
+    throw Unavailable(file + ": cannot write into its folder: " + errno_text());
   std::string head(100, '\0');
   std::ifstream(file, std::ios::binary)
       .read(head.data(), static_cast<std::streamsize>(head.size()));
@@ -201,11 +203,13 @@ Database::Database(std::string shown, bool is_file) : shown_(std::move(shown)), 
 
 Database::~Database() = default;
 
-std::unique_ptr<Database> Database::open_file(const std::string& file, Use use) {
+std::unique_ptr<Database> Database::open_file(const std::string& file, Use use,
+                                              const std::string& shown) {
   if (use == Use::open) check_file(file);
-  std::unique_ptr<Database> database(new Database(file, true));
+  std::unique_ptr<Database> database(new Database(shown, true));
+  database->path_ = file;
   database->in_our_words([&] {
-    database->session_ = std::make_unique<Session>(soci::sqlite3, connect_text(file));
+    database->session_ = std::make_unique<Session>(soci::sqlite3, connect_text(file, shown));
     auto& sql = database->session_->sql;
     sql << "PRAGMA busy_timeout = " << patience * 1000;
     sql << "PRAGMA foreign_keys = ON";
@@ -417,7 +421,7 @@ void Database::finish_filling() {
   if (!is_file_) return;
   in_our_words([&] { session_->sql << "PRAGMA journal_mode = WAL"; });
   session_.reset();
-  const int opened = ::open(shown_.c_str(), O_RDONLY | O_CLOEXEC);
+  const int opened = ::open(path_.c_str(), O_RDONLY | O_CLOEXEC);
   const bool written = opened >= 0 && ::fsync(opened) == 0;
   const std::string why = errno_text();
   if (opened >= 0) ::close(opened);

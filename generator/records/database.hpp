@@ -29,8 +29,12 @@ class Database {
   /// How a file is used: in earnest, or as a fresh copy that is thrown away unless it gets whole.
   enum class Use { open, fill };
 
-  /// Throw Unavailable.
-  static std::unique_ptr<Database> open_file(const std::string& file, Use use);
+  /// Throw Unavailable. `shown` is the name for messages.
+  static std::unique_ptr<Database> open_file(const std::string& file, Use use) {
+    return open_file(file, use, file);
+  }
+  static std::unique_ptr<Database> open_file(const std::string& file, Use use,
+                                             const std::string& shown);
   static std::unique_ptr<Database> open_server(const std::string& location);
 
   Database(const Database&) = delete;
@@ -74,6 +78,7 @@ class Database {
   auto in_our_words(F&& act);
 
   std::string shown_;
+  std::string path_;  ///< of a file
   bool is_file_;
   std::unique_ptr<Session> session_;
 };

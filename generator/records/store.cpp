@@ -82,7 +82,7 @@ std::unique_ptr<Database> open_empty_server(const std::string& location) {
 /// Makes a store of nothing but what `fill` puts into it.
 Head make_file(const std::string& file, const std::function<Head(Database&)>& fill) {
   PartialFile partial(file);
-  const auto database = Database::open_file(partial.path(), Database::Use::fill);
+  const auto database = Database::open_file(partial.path(), Database::Use::fill, file);
   database->migrate(schema_steps());
   database->begin_writing();
   const Head head = fill(*database);
