@@ -1,0 +1,9 @@
+"""Brings in every module that registers independent answers."""
+
+import anchors_and_ladder  # noqa: F401
+import arrest_force  # noqa: F401
+import clearance  # noqa: F401
+import roof  # noqa: F401
+import rules  # noqa: F401
+import slack_and_free_fall  # noqa: F401
+import swing  # noqa: F401
