@@ -5,26 +5,19 @@ import math
 import numpy
 from scipy.optimize import brentq
 
+from counting import all_together, pieces_over
 from families import Choice, Number, family
 from quantities import Quantity, si, units
 from swing import where_the_ray_meets_the_eave
 
 
-def _cover(length, width):
-    """How many pieces of a width, laid end to end, reach over a length."""
-    pieces, reached = 0, 0 * width
-    while reached < length:
-        pieces, reached = pieces + 1, reached + width
-    return pieces
-
-
 @family("anchors-to-cover-an-eave")
 def anchors_to_cover_an_eave(given):
     side, _ = where_the_ray_meets_the_eave(given["slope-length"], given["angle"])
-    anchors = _cover(given["eave-length"], 2 * side)
+    anchors = pieces_over(given["eave-length"], 2 * side)
     return Choice("right", {
         "right": anchors,
-        "one-side": _cover(given["eave-length"], side),
+        "one-side": pieces_over(given["eave-length"], side),
         "rounded-down": anchors - 1,  # the last piece is not a full one
         "one-more": anchors + 1,
     })
@@ -34,8 +27,8 @@ def anchors_to_cover_an_eave(given):
 def crew_on_one_anchor(given):
     rating, crew = given["rating"], given.count("persons")
     each, force = given.limit("anchor-strength-per-person"), given.limit("arrest-force")
-    spare = rating - sum([each] * crew, 0 * each)
-    one, by_force = abs(rating - each), abs(rating - sum([force] * crew, 0 * force))
+    spare = rating - all_together(crew, each)
+    one, by_force = abs(rating - each), abs(rating - all_together(crew, force))
     return Choice("enough" if spare >= 0 * spare else "too-little", {
         "enough": abs(spare), "too-little": abs(spare),
         "crew-enough": one, "crew-little": one,
@@ -47,11 +40,11 @@ def crew_on_one_anchor(given):
 def strength_of_a_designed_anchor(given):
     crew, force = given.count("persons"), given["force"]
     factor, each = given.limit("anchor-safety-factor"), given.limit("anchor-strength-per-person")
-    together = sum([force] * crew, 0 * force)
+    together = all_together(crew, force)
     return Number(together * factor, {
         "no-factor": together,
         "one-person": force * factor,
-        "not-designed": sum([each] * crew, 0 * each),
+        "not-designed": all_together(crew, each),
     })
 
 

@@ -26,6 +26,10 @@ def rise_over(angle, run):
     return Quantity(height, "metre")
 
 
+def angle_of(rise, run):
+    return Quantity(math.atan2(si(rise), si(run)), "radian")
+
+
 def length_of(run, rise):
     return Quantity(math.dist((0.0, 0.0), (si(run), si(rise))), "metre")
 
@@ -108,16 +112,11 @@ def length_along_the_slope(given):
 @family("low-slope-or-steep")
 def low_slope_or_steep(given):
     run, rise = given["run"], given["rise"]
-
-    def pitch(up, level):  # by similar triangles: a run of 12, as an angle for comparison
-        return Quantity(math.atan2(si(up), si(level)), "radian")
-
-    steepest_low = given.limit("low-slope")
-    # rise / run against the limit's 4 / 12, without angles
-    limit_rise = rise_over(steepest_low, run)
-    return Choice("steep" if rise > limit_rise else "low-slope", {
-        "low-slope": pitch(rise, run), "steep": pitch(rise, run), "swapped": pitch(run, rise),
-        "whole-width-low": pitch(rise, 2 * run), "whole-width-steep": pitch(rise, 2 * run),
+    highest = rise_over(given.limit("low-slope"), run)  # that a low-slope roof rises over the run
+    return Choice("steep" if rise > highest else "low-slope", {
+        "low-slope": angle_of(rise, run), "steep": angle_of(rise, run),
+        "swapped": angle_of(run, rise),
+        "whole-width-low": angle_of(rise, 2 * run), "whole-width-steep": angle_of(rise, 2 * run),
     })
 
 

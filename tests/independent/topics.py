@@ -3,6 +3,7 @@
 import anchors_and_ladder  # noqa: F401
 import arrest_force  # noqa: F401
 import clearance  # noqa: F401
+import protection_systems  # noqa: F401
 import roof  # noqa: F401
 import rules  # noqa: F401
 import slack_and_free_fall  # noqa: F401

@@ -1,0 +1,14 @@
+"""Counting by laying out one after the other."""
+
+
+def pieces_over(length, width):
+    """How many pieces of a width, laid end to end, reach over a length."""
+    pieces, reached = 0, 0 * width
+    while reached < length:
+        pieces, reached = pieces + 1, reached + width
+    return pieces
+
+
+def all_together(count, each):
+    """The sum of equal values, one by one."""
+    return sum([each] * count, 0 * each)
