@@ -119,7 +119,8 @@ class _Comparison:
             name = option["id"]
             if name not in expected:
                 self._tally.mistakes[self._item] += 1
-            self._text(f"option {name}", option["text"], derived.shown.get(name, []))
+            if derived.shown is not None:
+                self._text(f"option {name}", option["text"], derived.shown.get(name, []))
 
     def order(self, derived):
         options = self._question["answer"]["options"]

@@ -16,10 +16,11 @@ class Number:
 class Choice:
     """The id of the right option, and the numbers that options show, by option id.
 
-    A single value, or a list where an option shows several; in the order in which they stand.
+    A single value, or a list where an option shows several, in the order in which they stand.
+    None: numbers in options are names, as of workers, and stand for no quantity.
     """
     right: object  # an id, or for several-of a set of all ids that would be right if offered
-    shown: dict = field(default_factory=dict)
+    shown: object = field(default_factory=dict)
 
 
 @dataclass

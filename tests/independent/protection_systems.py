@@ -67,6 +67,17 @@ def flags_on_a_warning_line(given):
     })
 
 
+@family("distance-of-the-control-line")
+def distance_of_the_control_line(given):
+    distance = given["distance"]
+    nearest, farthest = given.limit("control-line-nearest"), given.limit("control-line-farthest")
+    near, far = abs(distance - nearest), abs(distance - farthest)
+    return Choice("too-close" if distance < nearest else
+                  "too-far" if distance > farthest else "within", {
+                      "within": near, "too-close": near, "too-far": far,
+                  })
+
+
 @family("height-of-the-midrail")
 def height_of_the_midrail(given):
     roof, curb, top = 0 * units.metre, given["curb"], given["top"]  # heights over the roof

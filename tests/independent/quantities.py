@@ -81,10 +81,12 @@ def printed_in(text):
 
 
 class Givens:
-    """The givens and the printed limits of a question; nothing else of it."""
+    """What a student sees of a question: givens, limits, and the texts that are offered."""
 
     def __init__(self, question):
         self._givens = question["givens"]
+        self.options = {option["id"]: option["text"]
+                        for option in question["answer"].get("options", [])}
         self._limits = {limit["id"]: limit["text"] for limit in question["limits"]}
 
     def __getitem__(self, name):
@@ -104,8 +106,9 @@ class Givens:
     def word(self, name):
         return self._givens[name]["word"]
 
-    def words(self, name):
-        return self._givens[name]["words"]
+    def text(self, name):
+        """How the question words a drawn word."""
+        return self._givens[name]["text"]
 
     def limit(self, name):
         """A limit of the rule set as the question prints it."""
