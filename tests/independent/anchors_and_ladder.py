@@ -48,7 +48,7 @@ def strength_of_a_designed_anchor(given):
     })
 
 
-def _distances(position, first, spacing, ridge):
+def distances_to_rafters(position, first, spacing, ridge):
     """From a position to every rafter of a ridge, the nearest first."""
     rafters, at = [], si(first)
     while at <= si(ridge) + 1e-9:
@@ -61,8 +61,8 @@ def _distances(position, first, spacing, ridge):
 def distance_to_the_rafter(given):
     position, first, spacing = given["position"], given["first-rafter"], given["spacing"]
     ridge = given["ridge-length"]
-    nearest = _distances(position, first, spacing, ridge)[0]
-    moved = _distances(position, 0 * first, spacing, ridge)[0]
+    nearest = distances_to_rafters(position, first, spacing, ridge)[0]
+    moved = distances_to_rafters(position, 0 * first, spacing, ridge)[0]
     return Number(Quantity(nearest, "metre"), {
         "first-forgotten": Quantity(moved, "metre"),
         "other-side": spacing - Quantity(nearest, "metre"),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from eave import Eave
-from families import Choice, Number, family
+from families import Choice, Number, Order, family
 from quantities import units
 
 NOTHING = 0 * units.metre
@@ -128,3 +128,13 @@ def slack_that_the_clearance_allows(given):
         "taut-as-long-as-slope": free_fall() - d_ring,
         "free-fall-as-slack": free_fall(),
     })
+
+
+@family("least-clearance-first")
+def least_clearance_first(given):
+    # heights over the feet, of the point from which each room is measured
+    d_ring = given["d-ring"]
+    anchor, feet = d_ring + given["above"], NOTHING
+    measured_from = {1: anchor, 2: d_ring, 3: feet, 4: anchor}
+    return Order({f"place-{n}": d_ring - (start - given[f"clear-{n}"])
+                  for n, start in measured_from.items()})

@@ -72,6 +72,10 @@ class _Comparison:
         self._number("answer", answer["value"], derived.answer, answer["unit"],
                      answer["tolerance"])
         self._text("answer, printed", answer["text"], derived.answer)
+        if derived.by_hand is not None:
+            by_hand = number_in(derived.by_hand, answer["unit"])
+            if not abs(by_hand - answer["value"]) <= answer["tolerance"]:
+                self._differs("answer from the printed numbers", answer["value"], f"{by_hand:.12g}")
         self._mistakes(derived, answer["unit"], answer["tolerance"])
 
     def number_among_choices(self, derived):

@@ -10,6 +10,8 @@ class Number:
     """The answer of kind number, or of kind one-of with the mistakes as choices."""
     answer: object
     mistakes: dict  # id: what the mistake gives
+    # What a student gets where the question prints a rounded value to go on with.
+    by_hand: object = None
 
 
 @dataclass

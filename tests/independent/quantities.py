@@ -81,12 +81,13 @@ def printed_in(text):
 
 
 class Givens:
-    """What a student sees of a question: givens, limits, and the texts that are offered."""
+    """What a student sees of a question: the stem, its givens, limits and the texts offered."""
 
     def __init__(self, question):
         self._givens = question["givens"]
         self.options = {option["id"]: option["text"]
                         for option in question["answer"].get("options", [])}
+        self._stem = question["stem"]
         self._limits = {limit["id"]: limit["text"] for limit in question["limits"]}
 
     def __getitem__(self, name):
@@ -109,6 +110,11 @@ class Givens:
     def text(self, name):
         """How the question words a drawn word."""
         return self._givens[name]["text"]
+
+    def printed(self, *of_units):
+        """What the question prints in these units, in order, each as rounded there."""
+        return [quantity(printed.number, printed.unit) for printed in printed_in(self._stem)
+                if printed.unit in of_units]
 
     def limit(self, name):
         """A limit of the rule set as the question prints it."""

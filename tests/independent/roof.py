@@ -153,3 +153,40 @@ def speed_of_a_slide(given):
                                   "metre/second"),
         "factor-two": speed(si(friction)) / math.sqrt(2),
     })
+
+
+def along_the_corner(angle, run):
+    """From a square corner up the line where its two slopes meet, to the ridge: the intersection of
+    two planes, with the eaves along x and y."""
+    down, outwards = down_the_slope(angle)
+    over_one = numpy.array([-outwards[0], 0.0, outwards[2]])  # the slope rises along x
+    over_other = numpy.array([0.0, -outwards[0], outwards[2]])  # the slope rises along y
+    direction = numpy.cross(over_one, over_other)
+    direction *= si(run) / direction[0]  # as far in from the eave as the ridge
+    return direction
+
+
+@family("length-of-a-hip")
+def length_of_a_hip(given):
+    run, angle = given["run"], given["pitch"]
+    hip = along_the_corner(angle, run)
+    common = length_of(run, rise_over(angle, run))
+    return Number(Quantity(float(numpy.linalg.norm(hip)), "metre"), {
+        "common": common,
+        "plan": Quantity(float(numpy.linalg.norm(hip[:2])), "metre"),
+        "times": Quantity(math.hypot(si(common), si(common)), "metre"),
+    })
+
+
+@family("how-steep-is-the-valley")
+def how_steep_is_the_valley(given):
+    run, angle = given["run"], given["pitch"]
+    valley = along_the_corner(angle, run)
+    rise = rise_over(angle, run)
+    longer = Quantity(math.hypot(si(rise), si(rise)), "metre")
+    return Number(angle_of(Quantity(float(valley[2]), "metre"),
+                           Quantity(float(numpy.linalg.norm(valley[:2])), "metre")), {
+        "slope": angle_of(rise, run),
+        "steeper": angle_of(longer, run),  # the rise drawn longer in place of the run
+        "half": angle / 2,
+    })

@@ -157,3 +157,34 @@ def undo_the_passes(given):
             ways.append(back)
     way, = ways  # no other order can be walked, or frees the lines
     return Order({f"past-{other}": place for place, other in enumerate(way)})
+
+
+def longest_line(edges, margin, lanyard):
+    """Let out until the D-ring, with what hangs between, comes to the margin of the first edge."""
+    return min(edges, key=si) - margin - lanyard
+
+
+@family("line-for-travel-restraint")
+def line_for_travel_restraint(given):
+    edges, margin, lanyard = [given["eave"], given["rake"]], given["margin"], given["lanyard"]
+    none = 0 * margin
+    return Number(longest_line(edges, margin, lanyard), {
+        "no-lanyard": longest_line(edges, margin, none),
+        "no-margin": longest_line(edges, none, lanyard),
+        "far-edge": longest_line([max(edges, key=si)], margin, lanyard),
+        "lanyard-added": longest_line(edges, margin, -lanyard),
+    })
+
+
+@family("does-the-line-restrain")
+def does_the_line_restrain(given):
+    edges, margin, lanyard = [given["eave"], given["rake"]], given["margin"], given["lanyard"]
+    # where the D-ring comes to at most, and what is left to each edge
+    reach = given["set"] + lanyard
+    left = min(edge - reach - margin for edge in edges)
+    bare = abs(min(edge - given["set"] - margin for edge in edges))
+    far = abs(max(edge - reach - margin for edge in edges))
+    return Choice("yes" if left >= 0 * left else "no", {
+        "yes": abs(left), "no": abs(left), "bare-yes": bare, "bare-no": bare,
+        "far-yes": far, "far-no": far,
+    })

@@ -4,6 +4,7 @@ from eave import Eave
 from families import Choice, Number, Order, family
 from motion import free_fall, speed_of_energy
 from quantities import units
+from roof import down_the_slope
 
 
 def at_the_eave(given):
@@ -80,4 +81,22 @@ def speed_at_the_end_of_free_fall(given):
         "average": drop / time,
         "factor-two": speed_of_energy(drop / 2),
         "with-tear-out": speed_of_energy(drop + given["tear-out"]),
+    })
+
+
+@family("speed-after-a-slide-and-a-fall")
+def speed_after_a_slide_and_a_fall(given):
+    slide, drop, angle = given["slide"], given["free-fall"], given["pitch"]
+    down, outwards = down_the_slope(angle)
+
+    def speed(friction):
+        # all of the height turns into speed, but for what friction takes on the way down the roof
+        height = drop - slide * float(down[2])
+        lost = friction * slide * float(outwards[2])  # as a height of the same work
+        return speed_of_energy(height - lost)
+
+    return Number(speed(given["friction"]), {
+        "no-slide": free_fall(drop)[0],
+        "no-friction": speed(0.0),
+        "slope-as-height": speed_of_energy(drop + slide),
     })
