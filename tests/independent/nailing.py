@@ -172,9 +172,9 @@ def rafters_for_three_anchors(given):
 
     def nearest(place):
         """Number of the rafter nearest to a place, found by going along the ridge."""
-        number, at = 1, first
-        while at + spacing / 2 < place:
-            number, at = number + 1, at + spacing
+        number, at = 1, si(first)
+        while at + si(spacing) / 2 < si(place):
+            number, at = number + 1, at + si(spacing)
         return number
 
     middles = [nearest(ridge * part / 6) for part in (1, 3, 5)]

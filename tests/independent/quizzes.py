@@ -38,6 +38,10 @@ def calculated_families(bank):
     return families
 
 
+class NoQuiz(Exception):
+    """The program did not write a quiz."""
+
+
 class CalculatedBank:
     """A copy of a bank that holds the calculated families only, with a blueprint for all."""
 
@@ -49,6 +53,8 @@ class CalculatedBank:
         for file in self.path.glob("items/*/*.xml"):
             if file.stem not in families:
                 file.unlink()
+        for blueprint in self.path.glob("blueprints/*.xml"):  # they may ask for what is left out
+            blueprint.unlink()
         sections = []
         for topic, count in Counter(file.parent.name for file in families.values()).items():
             if count > _QUESTIONS_IN_A_SECTION:
@@ -76,5 +82,5 @@ def make_quiz(program, bank, seed, sheets, units, language):
              "--language", language, "--date", "2026-03-02", "--out", folder],
             capture_output=True, text=True, check=False)
         if made.returncode != 0:
-            raise RuntimeError(f"no quiz for seed {seed}: {made.stderr}")
+            raise NoQuiz(f"no quiz for seed {seed}, units {units}, language {language}:\n{made.stderr}")
         return json.loads(Path(folder, "quiz.json").read_text(encoding="utf-8"))
