@@ -53,8 +53,6 @@ class CalculatedBank:
         for file in self.path.glob("items/*/*.xml"):
             if file.stem not in families:
                 file.unlink()
-        for blueprint in self.path.glob("blueprints/*.xml"):  # they may ask for what is left out
-            blueprint.unlink()
         sections = []
         for topic, count in Counter(file.parent.name for file in families.values()).items():
             if count > _QUESTIONS_IN_A_SECTION:
