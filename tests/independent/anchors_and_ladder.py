@@ -66,7 +66,7 @@ def distance_to_the_rafter(given):
     return Number(Quantity(nearest, "metre"), {
         "first-forgotten": Quantity(moved, "metre"),
         "other-side": spacing - Quantity(nearest, "metre"),
-        "last-count": spacing + Quantity(nearest, "metre"),
+        "one-rafter-too-far": spacing + Quantity(nearest, "metre"),
     })
 
 

@@ -20,9 +20,11 @@ def fall_on_a_lanyard(anchor, d_ring, lanyard):
 @family("free-fall-over-the-eave")
 def free_fall_over_the_eave(given):
     eave, slack = at_the_eave(given), given["slack"]
-    return Number(eave.free_fall(slack), {
+    fall = eave.free_fall(slack)
+    return Number(fall, {
         "slack-only": slack,
-        "no-slack": eave.free_fall(0 * units.metre),
+        # the sum without its slack; a line without slack would end the fall on the roof
+        "no-slack": fall - slack,
         "height-plus-slack": given["d-ring-height"] + slack,
     })
 
