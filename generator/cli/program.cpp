@@ -172,6 +172,8 @@ ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) 
 const std::vector<CommandRow>& all_commands() {
   static const std::vector<CommandRow> rows = {
       {"quiz", "Writes a quiz: a sheet and a worked key for each seat.", make_quiz_command},
+      {"grade", "Grades a quiz: feedback for each seat and a report on the class.",
+       make_grade_command},
       {"calc", "Works out one calculation, with steps and sources.", make_calc_command},
       {"plot", "Draws a force or a clearance as a curve, into an SVG file.", make_plot_command},
       {"manual", "Writes the reference manual of all calculations.", make_manual_command},

@@ -139,7 +139,9 @@ class Plotter {
     for (const Curve& curve : panel.curves)
       for (const Point p : curve.points) add(p.y);
     for (const PlotLevel& level : panel.levels) add(level.value);
-    return round_ticks(low, high, 6);
+    constexpr int most = 6;
+    if (panel.counts) high = std::max(high, double(most));
+    return round_ticks(low, high, most);
   }
 
   std::string number(double tick) const { return notation::write_shortest(tick, plot_.style); }
@@ -190,7 +192,9 @@ class Plotter {
       std::vector<Point> points;
       for (const Point p : panel.curves[i].points) points.push_back({x_.at(p.x), scale.at(p.y)});
       if (points.size() == 1) points.push_back(points.front());
-      line(std::move(points), curve_pens[i % std::size(curve_pens)]);
+      const bool area = panel.curves[i].area;
+      drawing_.shapes.push_back(Path{std::move(points), area, curve_pens[i % std::size(curve_pens)],
+                                     area ? Fill::light : Fill::none});
     }
     const std::string name = fmt::format("panel-{}", index + 1);
     drawing_.marks[name + "-origin"] = {x_.from, scale.from};

@@ -14,6 +14,7 @@ namespace footroom::figure {
 struct Curve {
   std::string name;           ///< stands above its panel where there is more than one
   std::vector<Point> points;  ///< in the numbers of the axes, finite
+  bool area = false;          ///< closed and filled lightly: the bars of a count
 };
 
 /// A horizontal line through a panel: a limit, or a value worth reading.
@@ -27,7 +28,8 @@ struct Panel {
   std::string axis;  ///< "force (lbf)"
   bool downwards = false;
   std::vector<Curve> curves;  ///< 1 to 4
-  std::vector<PlotLevel> levels;
+  std::vector<PlotLevel> levels = {};
+  bool counts = false;  ///< ticks at whole numbers only
 };
 
 struct Plot {

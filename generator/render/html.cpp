@@ -2,6 +2,7 @@
 
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
+#include "render/feedback_data.hpp"
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 #include "render/qr_code.hpp"
@@ -18,12 +19,12 @@ std::string page_size(const quiz::Header& header) {
 
 // A file of one sheet knows its number of pages.
 std::string page_numbers(const Templates::Parts& parts, const quiz::Header& header,
-                         const quiz::Sheet& sheet) {
+                         const std::string& code) {
   const auto language = header.style.language;
   return fmt::format(
       "@page {{ @bottom-left {{ content: {}; }}\n"
       "  @bottom-right {{ content: {} counter(page) {} counter(pages); }} }}\n",
-      escape_css(sheet.code), escape_css(parts.labels.at("page", language) + " "),
+      escape_css(code), escape_css(parts.labels.at("page", language) + " "),
       escape_css(" " + parts.labels.at("page-of", language) + " "));
 }
 
@@ -44,9 +45,9 @@ std::string page_numbers_by_seat(const Templates::Parts& parts, const quiz::Head
   return rules;
 }
 
-std::string page_start(const Templates::Parts& parts, const quiz::Header& header, Face face,
+std::string page_start(const Templates::Parts& parts, const quiz::Header& header,
                        const std::string& title, const std::string& page_rules) {
-  mustache::data data = page_data(parts, header, face);
+  mustache::data data = page_data(parts, header, Face::sheet);
   data.set("page-title", title);
   data.set("styles", parts.styles);
   data.set("page-rules", page_size(header) + page_rules);
@@ -64,7 +65,7 @@ std::string html_start(const Templates& templates, const quiz::Header& header, F
   const auto& parts = templates.parts();
   const std::string title = fmt::format("{}: {}", header.title,
                                         face_label(parts, header, face, "all-sheets", "all-keys"));
-  return page_start(parts, header, face, title, page_numbers_by_seat(parts, header));
+  return page_start(parts, header, title, page_numbers_by_seat(parts, header));
 }
 
 std::string html_part(const Templates& templates, const quiz::Header& header,
@@ -85,8 +86,43 @@ std::string html_page(const Templates& templates, const quiz::Header& header,
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
-  return page_start(parts, header, face, title, page_numbers(parts, header, sheet)) +
+  return page_start(parts, header, title, page_numbers(parts, header, sheet.code)) +
          html_part(templates, header, sheet, face) + html_end(templates, header, face);
+}
+
+std::string feedback_html_start(const Templates& templates, const quiz::Header& header) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {}", header.title, parts.labels.at("all-feedback", header.style.language));
+  return page_start(parts, header, title, page_numbers_by_seat(parts, header));
+}
+
+std::string feedback_html_part(const Templates& templates, const quiz::Header& header,
+                               const quiz::Sheet& sheet, const grade::SeatResult& result) {
+  const auto& parts = templates.parts();
+  return parts.html_feedback.render(feedback_data(parts, header, sheet, result, dress));
+}
+
+std::string feedback_html_page(const Templates& templates, const quiz::Header& header,
+                               const quiz::Sheet& sheet, const grade::SeatResult& result) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {} {}", header.title,
+                  parts.labels.at("feedback-title", header.style.language), sheet.code);
+  return page_start(parts, header, title, page_numbers(parts, header, sheet.code)) +
+         feedback_html_part(templates, header, sheet, result) +
+         html_end(templates, header, Face::key);
+}
+
+std::string class_report_html(const Templates& templates, const quiz::Header& header,
+                              const grade::ClassReport& report) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {} {}", header.title,
+                  parts.labels.at("class-report-title", header.style.language), header.code);
+  return page_start(parts, header, title, page_numbers(parts, header, header.code)) +
+         parts.html_class_report.render(class_report_data(parts, header, report, dress)) +
+         html_end(templates, header, Face::key);
 }
 
 std::string manual_html(const Templates& templates, const Manual& manual) {

@@ -1,5 +1,6 @@
 // quiz.json: the machine-readable whole of a quiz. Its shape is questionbank/quiz.schema.json.
 
+#include "quiz/right_letters.hpp"
 #include "render/json_value.hpp"
 #include "render/render.hpp"
 
@@ -51,20 +52,6 @@ Json calculation(const quiz::CalculationRecord& record) {
           {"outputs", by_name(record.outputs, base_value)}};
 }
 
-// The letters of the right options; for kind order, all letters in the right order.
-Json right_letters(const quiz::Question& question) {
-  Json letters = Json::array();
-  if (question.kind != quiz::Kind::order) {
-    for (const quiz::Option& option : question.options)
-      if (option.right) letters.push_back(option.letter);
-    return letters;
-  }
-  for (std::size_t place = 1; place <= question.options.size(); ++place)
-    for (const quiz::Option& option : question.options)
-      if (option.place == static_cast<int>(place)) letters.push_back(option.letter);
-  return letters;
-}
-
 Json answer(const quiz::Question& question) {
   if (question.kind == quiz::Kind::number)
     return {{"value", twelve_digits(question.answer->number)},
@@ -82,7 +69,7 @@ Json answer(const quiz::Question& question) {
     if (!option.says.empty()) one["says"] = option.says;
     options.push_back(std::move(one));
   }
-  return {{"options", std::move(options)}, {"right", right_letters(question)}};
+  return {{"options", std::move(options)}, {"right", quiz::right_letters(question)}};
 }
 
 Json mistake(const quiz::Mistake& made) {
@@ -94,6 +81,38 @@ Json mistake(const quiz::Mistake& made) {
   return json;
 }
 
+// {"row": [...]}, {"identifier": "L"}: the kind of a box, and its text or its parts.
+Json math_tree(const notation::Math& math) {
+  using Kind = notation::Math::Kind;
+  const auto leaf = [&](const char* name) { return Json{{name, math.text}}; };
+  const auto box = [&](const char* name) {
+    Json parts = Json::array();
+    for (const notation::Math& part : math.parts) parts.push_back(math_tree(part));
+    return Json{{name, std::move(parts)}};
+  };
+  switch (math.kind) {
+    case Kind::row:
+      return box("row");
+    case Kind::identifier:
+      return leaf("identifier");
+    case Kind::number:
+      return leaf("number");
+    case Kind::sign:
+      return leaf("sign");
+    case Kind::fraction:
+      return box("fraction");
+    case Kind::root:
+      return box("root");
+    case Kind::power:
+      return box("power");
+    case Kind::subscript:
+      return box("subscript");
+    case Kind::fence:
+      break;
+  }
+  return box(math.text == "|" ? "absolute" : "fence");
+}
+
 Json step(const quiz::WorkedStep& worked) {
   Json json = Json::object();
   if (!worked.says.empty()) json["says"] = worked.says;
@@ -102,6 +121,8 @@ Json step(const quiz::WorkedStep& worked) {
     json["symbols"] = notation::to_text(worked.line->symbols);
     json["numbers"] = notation::to_text(worked.line->numbers);
     json["result"] = worked.line->result;
+    json["math"] = {{"symbols", math_tree(worked.line->symbols)},
+                    {"numbers", math_tree(worked.line->numbers)}};
   }
   return json;
 }
@@ -131,6 +152,7 @@ Json question_json(const quiz::Question& question) {
   return {{"number", question.number},
           {"item", question.item},
           {"topic", question.topic},
+          {"topic-title", question.topic_title},
           {"level", question.level},
           {"kind", kind_name(question.kind)},
           {"title", question.title},
@@ -168,7 +190,9 @@ std::string json_start(const quiz::Header& header) {
       {"date", header.date},
       {"units", header.system == notation::System::us ? "us" : "si"},
       {"language", header.style.language == engine::Language::english ? "en" : "es"},
+      {"decimal-mark", header.style.decimal_mark == '.' ? "point" : "comma"},
       {"rules", header.rules},
+      {"rules-title", header.rules_title},
       {"paper", header.paper == quiz::Paper::letter ? "letter" : "a4"},
       {"minutes", header.minutes},
   };

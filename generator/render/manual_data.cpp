@@ -5,14 +5,6 @@ namespace {
 
 using Data = mustache::data;
 
-template <class Entries, class Write>
-void set_list(Data& data, const std::string& name, const Entries& entries, const Write& write) {
-  Data list(Data::type::list);
-  for (const auto& entry : entries) list << write(entry);
-  data.set("has-" + name, Data(!entries.empty()));
-  data.set(name, list);
-}
-
 class Writer {
  public:
   explicit Writer(const ManualDress& dress) : dress_(dress) {}

@@ -1,4 +1,5 @@
 #include "render/escape.hpp"
+#include "render/feedback_data.hpp"
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 
@@ -55,6 +56,20 @@ std::string markdown(const Templates& templates, const quiz::Header& header,
   const auto& parts = templates.parts();
   const Template& body = face == Face::sheet ? parts.markdown_sheet : parts.markdown_key;
   return with_single_blank_lines(body.render(sheet_data(parts, header, sheet, face, dress)));
+}
+
+std::string feedback_markdown(const Templates& templates, const quiz::Header& header,
+                              const quiz::Sheet& sheet, const grade::SeatResult& result) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_feedback.render(feedback_data(parts, header, sheet, result, dress)));
+}
+
+std::string class_report_markdown(const Templates& templates, const quiz::Header& header,
+                                  const grade::ClassReport& report) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_class_report.render(class_report_data(parts, header, report, dress)));
 }
 
 std::string manual_markdown(const Templates& templates, const Manual& manual) {

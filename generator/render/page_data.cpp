@@ -1,11 +1,13 @@
 #include "render/page_data.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
 #include "notation/quantity_text.hpp"
 #include "notation/unit.hpp"
+#include "quiz/right_letters.hpp"
 
 namespace footroom::render {
 namespace {
@@ -60,14 +62,6 @@ std::string points_text(const Page& page, int points) {
   return fmt::format("{}\u00A0{}", points, page.label(points == 1 ? "point" : "points"));
 }
 
-template <class Lines, class Write>
-void set_list(Data& data, const std::string& name, const Lines& lines, Write write) {
-  Data list(Data::type::list);
-  for (const auto& line : lines) list << write(line);
-  data.set("has-" + name, Data(!lines.empty()));
-  data.set(name, list);
-}
-
 Data limit_data(const Page& page, const quiz::LimitLine& limit) {
   Data data;
   data.set("limit-name", limit.name);
@@ -101,20 +95,8 @@ Data box_data(const Page& page) {
 }
 
 std::string letters_of_answer(const quiz::Question& question) {
-  std::string letters;
-  const auto add = [&](const quiz::Option& option) {
-    if (!letters.empty()) letters += question.kind == Kind::order ? "\u2002" : ", ";
-    letters += option.letter;
-  };
-  if (question.kind != Kind::order) {
-    for (const quiz::Option& option : question.options)
-      if (option.right) add(option);
-    return letters;
-  }
-  for (std::size_t place = 1; place <= question.options.size(); ++place)
-    for (const quiz::Option& option : question.options)
-      if (option.place == static_cast<int>(place)) add(option);
-  return letters;
+  const char* between = question.kind == Kind::order ? "\u2002" : ", ";
+  return fmt::format("{}", fmt::join(quiz::right_letters(question), between));
 }
 
 std::string tolerance_text(const Page& page, const quiz::NumberAnswer& answer) {
@@ -272,8 +254,8 @@ Data page_data(const Templates::Parts& parts, const quiz::Header& header, Face f
   return data;
 }
 
-Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const quiz::Sheet& sheet,
-                Face face, const Dress& dress) {
+Data head_data(const Templates::Parts& parts, const quiz::Header& header, const quiz::Sheet& sheet,
+               Face face, const Dress& dress) {
   const Page page{parts, header, sheet, face, dress};
   Data data = page_data(parts, header, face);
   data.set("seat", sheet.seat);
@@ -284,6 +266,19 @@ Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const
   data.set("points", points_text(page, sheet.points));
   data.set("minutes", std::to_string(sheet.minutes));
   data.set("count", questions_text(page, sheet.questions.size()));
+  return data;
+}
+
+Data question_data(const Templates::Parts& parts, const quiz::Header& header,
+                   const quiz::Sheet& sheet, const quiz::Question& question, Face face,
+                   const Dress& dress) {
+  return question_data(Page{parts, header, sheet, face, dress}, question);
+}
+
+Data sheet_data(const Templates::Parts& parts, const quiz::Header& header, const quiz::Sheet& sheet,
+                Face face, const Dress& dress) {
+  const Page page{parts, header, sheet, face, dress};
+  Data data = head_data(parts, header, sheet, face, dress);
   data.set("box", box_data(page));
   data.set("has-box", Data(!sheet.box.formulas.empty() || !sheet.box.limits.empty()));
   set_list(data, "questions", sheet.questions,

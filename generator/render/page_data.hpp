@@ -19,6 +19,12 @@ struct Dress {
 };
 
 mustache::data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face);
+/// The same with all of a sheet but its box and its questions, and one question.
+mustache::data head_data(const Templates::Parts& parts, const quiz::Header& header,
+                         const quiz::Sheet& sheet, Face face, const Dress& dress);
+mustache::data question_data(const Templates::Parts& parts, const quiz::Header& header,
+                             const quiz::Sheet& sheet, const quiz::Question& question, Face face,
+                             const Dress& dress);
 mustache::data sheet_data(const Templates::Parts& parts, const quiz::Header& header,
                           const quiz::Sheet& sheet, Face face, const Dress& dress);
 

@@ -18,10 +18,36 @@ namespace fs = std::filesystem;
 
 // What the renderers themselves say; the rest is said in the templates.
 std::vector<std::string> labels_of_code() {
-  std::vector<std::string> ids{"date-format",  "point",       "points",    "mark-one",
-                               "mark-several", "write-order", "seat",      "page",
-                               "page-of",      "sheet-title", "key-title", "all-sheets",
-                               "all-keys",     "manual-title"};
+  std::vector<std::string> ids{"date-format",
+                               "point",
+                               "points",
+                               "mark-one",
+                               "mark-several",
+                               "write-order",
+                               "seat",
+                               "page",
+                               "page-of",
+                               "sheet-title",
+                               "key-title",
+                               "all-sheets",
+                               "all-keys",
+                               "manual-title",
+                               "feedback-title",
+                               "all-feedback",
+                               "class-report-title",
+                               "percent",
+                               "read-as",
+                               "nothing-written",
+                               "points-of",
+                               "seats-graded",
+                               "seats-absent",
+                               "made-by",
+                               "right-by",
+                               "credit-right"};
+  for (const char* outcome :
+       {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
+        "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
+    ids.push_back(fmt::format("outcome-{}", outcome));
   for (const char* status : {"read", "second-hand", "from-memory", "computed", "common-practice"})
     ids.push_back(fmt::format("status-{}", status));
   for (int month = 1; month <= 12; ++month) ids.push_back(fmt::format("month-{}", month));
@@ -170,6 +196,10 @@ Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>())
   parts_->html_key = load("key.html", escape_xml);
   parts_->markdown_sheet = load("sheet.md", escape_markdown);
   parts_->markdown_key = load("key.md", escape_markdown);
+  parts_->html_feedback = load("feedback.html", escape_xml);
+  parts_->markdown_feedback = load("feedback.md", escape_markdown);
+  parts_->html_class_report = load("class-report.html", escape_xml);
+  parts_->markdown_class_report = load("class-report.md", escape_markdown);
   parts_->html_manual = load("manual.html", escape_xml);
   parts_->markdown_manual = load("manual.md", escape_markdown);
 }

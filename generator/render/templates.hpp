@@ -47,6 +47,15 @@ class Template {
   mutable mustache::mustache parsed_{std::string()};
 };
 
+/// A list under its name, and "has-NAME" which is true where it is not empty.
+template <class Lines, class Write>
+void set_list(mustache::data& data, const std::string& name, const Lines& lines, Write write) {
+  mustache::data list(mustache::data::type::list);
+  for (const auto& line : lines) list << write(line);
+  data.set("has-" + name, mustache::data(!lines.empty()));
+  data.set(name, list);
+}
+
 struct Templates::Parts {
   Labels labels;
   mustache::data english;
@@ -58,6 +67,10 @@ struct Templates::Parts {
   Template html_key;
   Template markdown_sheet;
   Template markdown_key;
+  Template html_feedback;
+  Template markdown_feedback;
+  Template html_class_report;
+  Template markdown_class_report;
   Template html_manual;
   Template markdown_manual;
 

@@ -1,0 +1,153 @@
+#include <regex>
+
+#include "cli/command.hpp"
+#include "cli/failure.hpp"
+#include "cli/file_text.hpp"
+#include "cli/options.hpp"
+#include "cli/output_folder.hpp"
+#include "cli/responses.hpp"
+#include "cli/surroundings.hpp"
+#include "grade/class_report.hpp"
+#include "grade/json_reader.hpp"
+#include "grade/marking.hpp"
+#include "render/feedback.hpp"
+
+namespace footroom::cli {
+namespace {
+
+/// True for a path inside an output folder that an earlier run may have written.
+bool is_graded_file(const std::string& path) {
+  static const std::regex ours(
+      "feedback-[A-Z]+\\.(md|html)|all-feedback\\.html|class-report\\.(md|html)|"
+      "class-scores\\.svg|results\\.(json|csv)");
+  return std::regex_match(path, ours);
+}
+
+void write_feedback(const OutputFolder& out, const render::Templates& templates,
+                    const grade::Quiz& quiz, const grade::Results& results) {
+  OutputFile all = out.file("all-feedback.html");
+  all.write(render::feedback_html_start(templates, quiz.header));
+  auto seat = results.seats.begin();
+  for (const quiz::Sheet& sheet : quiz.sheets) {
+    if (seat == results.seats.end() || seat->seat != sheet.seat) continue;  // absent
+    const std::string page = "feedback-" + sheet.seat;
+    out.write(page + ".md", render::feedback_markdown(templates, quiz.header, sheet, *seat));
+    out.write(page + ".html", render::feedback_html_page(templates, quiz.header, sheet, *seat));
+    all.write(render::feedback_html_part(templates, quiz.header, sheet, *seat));
+    ++seat;
+  }
+  all.write(render::html_end(templates, quiz.header, render::Face::key));
+  all.close();
+}
+
+void write_results(const OutputFolder& out, const grade::Results& results) {
+  out.write("results.json", grade::results_json(results));
+  OutputFile csv = out.file("results.csv");
+  csv.write(render::results_csv_header());
+  for (const auto& seat : results.seats) csv.write(render::results_csv_rows(results, seat));
+  csv.close();
+}
+
+grade::Quiz read_quiz_file(const std::string& file) {
+  try {
+    return grade::read_quiz(file_text(file), file);
+  } catch (const grade::FaultyFile& fault) {
+    throw Failure(ExitCode::input_faulty, fault.what());
+  }
+}
+
+class GradeCommand : public Command {
+ public:
+  void declare(CLI::App& app) override {
+    app.add_option("quiz", quiz_, "what footroom quiz wrote")->type_name("QUIZ.json");
+    app.add_option("responses", responses_, "its form, filled in")->type_name("RESPONSES.csv");
+    add_text_option(app, "--out", out_, "DIR", "where to write (output/CODE-graded)");
+    add_text_option(app, "--language", language_, "en|es",
+                    "language of the class report (the quiz's)");
+    add_text_option(app, "--other-unit", other_unit_, "PERCENT",
+                    "what a right value in another unit earns (100)");
+    add_text_option(app, "--no-unit", no_unit_, "PERCENT",
+                    "what a right number without a unit earns (100)");
+    add_text_option(app, "--wrong-unit", wrong_unit_, "PERCENT",
+                    "what a right number with a wrong unit earns (50)");
+    add_text_option(app, "--mistake", mistake_, "PERCENT", "what a known mistake earns (0)");
+    folders_.declare_templates(app);
+    app.footer(
+        "Writes feedback for each seat that answered (feedback-A.html, all-feedback.html to\n"
+        "print), class-report.html, results.json and results.csv. Feedback is in the quiz's\n"
+        "language. Every answer is shown as it was understood; one that cannot be read by rule\n"
+        "earns nothing and is listed in the report. A row that cannot be taken for one seat is\n"
+        "named and left out, the others are graded, and the exit code is 1.");
+  }
+
+  ExitCode run(Terminal& terminal) override {
+    if (quiz_.empty() || responses_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "grade: needs QUIZ.json and RESPONSES.csv; see footroom grade --help");
+    grade::Credit credit;
+    credit.right_in_other_unit = percent("--other-unit", other_unit_);
+    credit.right_without_unit = percent("--no-unit", no_unit_);
+    credit.right_with_wrong_unit = percent("--wrong-unit", wrong_unit_);
+    credit.mistake = percent("--mistake", mistake_);
+    if (!language_.empty()) choose_language(language_);
+
+    const grade::Quiz quiz = read_quiz_file(quiz_);
+    const ReadResponses read = read_responses(std::filesystem::path(responses_), quiz);
+    for (const auto& defect : read.defects) terminal.err << defect << '\n';
+    const auto results = grade::mark_class(quiz, read.responses, credit, program_name());
+    if (results.seats.empty())
+      throw Failure(ExitCode::input_faulty, responses_ + ": holds no answer; nothing was written");
+
+    const render::Templates templates = read_templates(folders_.templates());
+    quiz::Header report_header = quiz.header;
+    if (!language_.empty()) report_header.style.language = choose_language(language_);
+    const auto report = grade::class_report(results, credit, report_header.style.language);
+    const std::filesystem::path folder =
+        out_.empty() ? "output/" + quiz.header.code + "-graded" : out_;
+    OutputFolder out(folder, is_graded_file);
+    write_feedback(out, templates, quiz, results);
+    out.write("class-report.md", render::class_report_markdown(templates, report_header, report));
+    out.write("class-report.html", render::class_report_html(templates, report_header, report));
+    out.write("class-scores.svg", render::svg_file(report.distribution));
+    write_results(out, results);
+    out.publish();
+    terminal.out << tell(report_header.style.language, results, folder);
+    return read.defects.empty() ? ExitCode::done : ExitCode::input_faulty;
+  }
+
+ private:
+  static int percent(std::string_view option, const std::string& text) {
+    return static_cast<int>(whole_number(option, text, 0, 100));
+  }
+
+  static std::string tell(engine::Language language, const grade::Results& results,
+                          const std::filesystem::path& out) {
+    const std::string graded = std::to_string(results.seats.size());
+    const std::string absent = std::to_string(results.absent.size());
+    const std::string feedback = (out / "all-feedback.html").string();
+    const std::string report = (out / "class-report.html").string();
+    if (language == engine::Language::spanish)
+      return "Examen " + results.quiz + ", calificados: " + graded + ", sin respuestas: " + absent +
+             "\nPara imprimir: " + feedback + "\nInforme del grupo: " + report + "\n";
+    return "Quiz " + results.quiz + ", graded: " + graded + ", without answers: " + absent +
+           "\nTo print: " + feedback + "\nClass report: " + report + "\n";
+  }
+
+  std::string quiz_;
+  std::string responses_;
+  std::string out_;
+  std::string language_;
+  std::string other_unit_ = "100";
+  std::string no_unit_ = "100";
+  std::string wrong_unit_ = "50";
+  std::string mistake_ = "0";
+  FolderOptions folders_;
+};
+
+}  // namespace
+
+std::unique_ptr<Command> make_grade_command() {
+  return std::make_unique<GradeCommand>();
+}
+
+}  // namespace footroom::cli
