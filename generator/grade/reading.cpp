@@ -441,6 +441,10 @@ bool all_offered(const std::string& word, const quiz::Question& question) {
 }
 
 Unreadable number_of_letters(std::size_t found, std::size_t expected, notation::Style style) {
+  if (found == 1)
+    return {say(style, {"it has 1 letter, expected {}", "tiene 1 letra, se esperan {}"}, expected)};
+  if (expected == 1)
+    return {say(style, {"it has {} letters, expected 1", "tiene {} letras, se espera 1"}, found)};
   return {fmt::format(
       fmt::runtime(engine::Text{"it has {} letters, expected {}", "tiene {} letras, se esperan {}"}
                        .in(style.language)),

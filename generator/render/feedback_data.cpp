@@ -27,6 +27,11 @@ struct Page {
     return text;
   }
   std::string points(grade::Points points) const { return points.text(header.style); }
+  std::string points_of(grade::Points points, grade::Points possible) const {
+    const bool one = possible == grade::Points::whole(1);
+    return label_with(one ? "one-point-of" : "points-of", this->points(points),
+                      this->points(possible));
+  }
 };
 
 std::string outcome_label(const Page& page, Outcome outcome) {
@@ -82,8 +87,7 @@ Data question_result(const Page& page, const quiz::Sheet& sheet, const quiz::Que
   data.set("outcome", outcome_label(page, result.outcome));
   data.set("has-mistake", Data(says));
   data.set("mistake", says ? page.dress.option(result.says) : std::string());
-  data.set("earned",
-           page.label_with("points-of", page.points(result.points), page.points(result.possible)));
+  data.set("earned", page.points_of(result.points, result.possible));
   data.set("earned-number", page.points(result.points));
   data.set("possible-number", page.points(result.possible));
   set_mark(data, result);
@@ -192,8 +196,7 @@ Data feedback_data(const Templates::Parts& parts, const quiz::Header& header,
   data.set("face-title", page.label("feedback-title"));
   data.set("has-name", Data(!result.name.empty()));
   data.set("name", result.name);
-  data.set("total",
-           page.label_with("points-of", page.points(result.points), page.points(result.possible)));
+  data.set("total", page.points_of(result.points, result.possible));
   data.set("total-percent", grade::percent_text(result.points, result.possible, header.style));
   Data all(Data::type::list);
   Data again(Data::type::list);

@@ -35,15 +35,13 @@ std::vector<std::string> labels_of_code() {
                                "feedback-title",
                                "all-feedback",
                                "class-report-title",
-                               "percent",
-                               "read-as",
                                "nothing-written",
                                "points-of",
+                               "one-point-of",
                                "seats-graded",
                                "seats-absent",
                                "made-by",
-                               "right-by",
-                               "credit-right"};
+                               "right-by"};
   for (const char* outcome :
        {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
         "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
