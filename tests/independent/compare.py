@@ -4,7 +4,7 @@ import math
 from collections import Counter
 from dataclasses import dataclass, field
 
-from families import Choice, Number, Order, derivations
+from families import Choice, Order, derivations
 from quantities import Givens, number_in, printed_in
 
 # Both routes work in double precision: they agree to far less than what is printed. Half of the

@@ -1,4 +1,4 @@
-"""A fall straight down over the eave, by tracing the line: x is level, z is up, the eave is 0, 0."""
+"""A fall straight down over the eave, by tracing the line: x level, z up from the eave at 0, 0."""
 
 import math
 

@@ -31,7 +31,7 @@ def stop_within(mass, drop, way):
 
 
 def _rest(weight, drop, force):
-    """Where a body stops: the work of its weight is used up by the force (a function of the way)."""
+    """Where a body stops: the work of its weight is used up by the force, a function of the way."""
 
     def energy(way):
         used, _ = quad(force, 0.0, way, epsabs=1e-9, epsrel=1e-11)

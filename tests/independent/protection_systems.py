@@ -1,4 +1,4 @@
-"""Guardrails, warning lines, nets, covers and monitors: rectangles by corners, heights by stacking."""
+"""Guardrails, lines, nets, covers and monitors: areas by corners, heights by stacking."""
 
 from counting import all_together, pieces_over
 from families import Choice, Number, family

@@ -80,5 +80,6 @@ def make_quiz(program, bank, seed, sheets, units, language):
              "--language", language, "--date", "2026-03-02", "--out", folder],
             capture_output=True, text=True, check=False)
         if made.returncode != 0:
-            raise NoQuiz(f"no quiz for seed {seed}, units {units}, language {language}:\n{made.stderr}")
+            raise NoQuiz(f"no quiz for seed {seed}, units {units}, language {language}:\n"
+                         f"{made.stderr}")
         return json.loads(Path(folder, "quiz.json").read_text(encoding="utf-8"))

@@ -3,6 +3,7 @@
 import anchors_and_ladder  # noqa: F401
 import arrest_force  # noqa: F401
 import clearance  # noqa: F401
+import gear  # noqa: F401
 import nailing  # noqa: F401
 import protection_systems  # noqa: F401
 import roof  # noqa: F401
