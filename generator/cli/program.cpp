@@ -8,6 +8,7 @@
 #include "bank/read.hpp"
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
+#include "cli/record.hpp"
 #include "cli/surroundings.hpp"
 #include "cli/text.hpp"
 #include "quiz/maker.hpp"
@@ -54,7 +55,7 @@ std::string program_help() {
       "Footroom writes fall-protection quizzes: a different sheet for each seat, and its worked "
       "key.\n\nUse: footroom COMMAND [OPTION]...\n\nCommands:\n";
   for (const auto& row : all_commands())
-    all += "  " + padded(std::string(row.name), 12) + "  " + std::string(row.summary) + "\n";
+    all += "  " + padded(std::string(row.name), 19) + "  " + std::string(row.summary) + "\n";
   return all +
          "\nfootroom COMMAND --help tells more about a command.\n"
          "footroom --version tells the version and the digest of the question bank.\n\n"
@@ -130,7 +131,7 @@ ExitCode dispatch(const std::vector<std::string>& words, Terminal& terminal) {
     if (row.name == words[0]) return run_command(row, {words.begin() + 1, words.end()}, terminal);
     if (row.name == both) return run_command(row, {words.begin() + 2, words.end()}, terminal);
     if (row.name.rfind(words[0] + " ", 0) == 0)
-      group += "  " + padded(std::string(row.name), 12) + "  " + std::string(row.summary) + "\n";
+      group += "  " + padded(std::string(row.name), 19) + "  " + std::string(row.summary) + "\n";
   }
   if (!group.empty() && (words.size() == 1 || words[1] == "--help")) {
     const bool asked = words.size() > 1;
@@ -157,6 +158,10 @@ ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) 
     return told(terminal, failure.code, failure.what());
   } catch (const quiz::CannotMake& refusal) {
     return told(terminal, ExitCode::input_faulty, refusal.what());
+  } catch (const records::Refused& refusal) {
+    return told(terminal, ExitCode::input_faulty, refusal.what());
+  } catch (const records::Unavailable& error) {
+    return told(terminal, ExitCode::cannot_read_or_write, error.what());
   } catch (const std::filesystem::filesystem_error& error) {
     return told(terminal, ExitCode::cannot_read_or_write,
                 error.path1().string() + ": " + error.code().message());
@@ -187,6 +192,34 @@ const std::vector<CommandRow>& all_commands() {
       {"course list", "Lists the course plans of the question bank.", make_course_list_command},
       {"course show", "Shows a course plan week by week, and what the bank cannot fill.",
        make_course_show_command},
+      {"record init", "Makes an empty store of training records.", make_record_init_command},
+      {"record add-employer", "Adds an employer to the training records.",
+       make_record_add_employer_command},
+      {"record add-course", "Adds a course to the training records.",
+       make_record_add_course_command},
+      {"record set-policy", "Says which course an employer's people need, and how often.",
+       make_record_set_policy_command},
+      {"record add-person", "Adds a worker or a trainer.", make_record_add_person_command},
+      {"record add-session", "Records a training session and who attended.",
+       make_record_add_session_command},
+      {"record add-results", "Records the graded results of a quiz.",
+       make_record_add_results_command},
+      {"record retrain", "Records that a person has to be trained again, and why.",
+       make_record_retrain_command},
+      {"record correct", "Corrects or withdraws an entry; the old one stays readable.",
+       make_record_correct_command},
+      {"record due", "Lists who has to be trained by a day.", make_record_due_command},
+      {"record report", "Shows the training and the results of a person.",
+       make_record_report_command},
+      {"record import", "Adds people or results from CSV or JSON.", make_record_import_command},
+      {"record export", "Writes people or results as CSV or JSON.", make_record_export_command},
+      {"record verify", "Checks that no entry was changed from outside, and prints the head.",
+       make_record_verify_command},
+      {"record backup", "Copies the store to a file while it is in use.",
+       make_record_backup_command},
+      {"record restore", "Makes a store from a backup.", make_record_restore_command},
+      {"record erase", "Erases the personal data of a person on request.",
+       make_record_erase_command},
   };
   return rows;
 }

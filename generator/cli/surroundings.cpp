@@ -20,6 +20,20 @@ std::uint64_t random_seed() {
   return bits >> 11;
 }
 
+std::string random_salt() {
+  std::array<unsigned char, 32> bytes{};
+  if (::getentropy(bytes.data(), bytes.size()) != 0)
+    throw Failure(ExitCode::cannot_read_or_write,
+                  "random numbers of the system: " + std::generic_category().message(errno));
+  constexpr const char* digits = "0123456789abcdef";
+  std::string salt;
+  for (const auto byte : bytes) {
+    salt += digits[byte >> 4];
+    salt += digits[byte & 15];
+  }
+  return salt;
+}
+
 std::string today() {
   const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
   std::tm local{};

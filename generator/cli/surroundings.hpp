@@ -9,6 +9,9 @@ namespace footroom::cli {
 /// 53 random bits: more than anyone can try out, and exact in every reader of quiz.json.
 std::uint64_t random_seed();
 
+/// 64 random hexadecimal digits, anew at each call.
+std::string random_salt();
+
 /// The local date as YYYY-MM-DD.
 std::string today();
 

@@ -146,6 +146,12 @@ void check_name(const std::string& what, const std::string& text) {
   check_text(what, text, short_text);
 }
 
+void check_id(const std::string& what, const std::string& text) {
+  check_name(what, text);
+  if (text.find_first_of(" =,;") != std::string::npos)
+    throw Refused(what + ": is " + text + ", expected an id without spaces and =,;");
+}
+
 void check_date(const std::string& what, Date date) {
   if (!date.ok() || static_cast<int>(date.year()) < 1900 || static_cast<int>(date.year()) > 9999)
     throw Refused(what + ": is no day of the years 1900 to 9999");
@@ -284,58 +290,57 @@ Entry entry_of(const Row& row) {
 }
 
 void check_content(const Content& content) {
-  std::visit(Overloaded{[](const Employer& c) {
-                          check_name("name", c.name);
-                          check_text("place", c.place, short_text);
-                        },
-                        [](const Course& c) {
-                          check_name("code", c.code);
-                          check_name("title", c.english.empty() ? c.spanish : c.english);
-                          check_text("title", c.spanish, short_text);
-                        },
-                        [](const Policy& c) {
-                          if (c.refresher_months < 0 || c.refresher_months > 600)
-                            throw Refused(fmt::format("refresher months: is {}, expected 0 to 600",
-                                                      c.refresher_months));
-                        },
-                        [](const Person& c) {
-                          check_name("name", c.name);
-                          check_text("identity", c.identity, short_text);
-                          if (c.left) check_date("left", *c.left);
-                        },
-                        [](const Session& c) {
-                          check_days(c.days);
-                          check_text("place", c.place, short_text);
-                        },
-                        [](const Attendance&) {},
-                        [](const Quiz& c) {
-                          check_name("code", c.code);
-                          check_date("day", c.day);
-                          check_text("blueprint", c.blueprint, short_text);
-                        },
-                        [](const Result& c) {
-                          check_name("quiz", c.quiz);
-                          check_date("day", c.day);
-                          for (const auto& topic : c.topics) {
-                            check_name("topic", topic.topic);
-                            if (topic.hundredths < 0 ||
-                                topic.hundredths > topic.possible_hundredths ||
-                                topic.possible_hundredths > 1'000'000'000)
-                              throw Refused("points: are beyond the possible points of topic " +
-                                            topic.topic);
-                          }
-                          for (const auto& item : c.missed) check_name("missed", item);
-                        },
-                        [](const Retraining& c) {
-                          check_date("since", c.since);
-                          check_text("remark", c.remark, long_text);
-                          if (c.reason == Reason::never_trained)
-                            throw Refused("reason: never-trained is no reason to train again");
-                        },
-                        [](const Certificate& c) { check_days(c.days); },
-                        [](const Withdrawal& c) { check_text("remark", c.remark, long_text); },
-                        [](const Erasure&) {}},
-             content);
+  std::visit(
+      Overloaded{[](const Employer& c) {
+                   check_name("name", c.name);
+                   check_text("place", c.place, short_text);
+                 },
+                 [](const Course& c) {
+                   check_name("code", c.code);
+                   check_name("title", c.english.empty() ? c.spanish : c.english);
+                   check_text("title", c.spanish, short_text);
+                 },
+                 [](const Policy& c) {
+                   if (c.refresher_months < 0 || c.refresher_months > 600)
+                     throw Refused(fmt::format("refresher months: is {}, expected 0 to 600",
+                                               c.refresher_months));
+                 },
+                 [](const Person& c) {
+                   check_name("name", c.name);
+                   check_text("identity", c.identity, short_text);
+                   if (c.left) check_date("left", *c.left);
+                 },
+                 [](const Session& c) {
+                   check_days(c.days);
+                   check_text("place", c.place, short_text);
+                 },
+                 [](const Attendance&) {},
+                 [](const Quiz& c) {
+                   check_name("code", c.code);
+                   check_date("day", c.day);
+                   check_text("blueprint", c.blueprint, short_text);
+                 },
+                 [](const Result& c) {
+                   check_name("quiz", c.quiz);
+                   check_date("day", c.day);
+                   for (const auto& topic : c.topics) {
+                     check_id("topics", topic.topic);
+                     if (topic.hundredths < 0 || topic.hundredths > topic.possible_hundredths ||
+                         topic.possible_hundredths > 1'000'000'000)
+                       throw Refused("topics: has more points than possible in " + topic.topic);
+                   }
+                   for (const auto& item : c.missed) check_id("missed", item);
+                 },
+                 [](const Retraining& c) {
+                   check_date("since", c.since);
+                   check_text("remark", c.remark, long_text);
+                   if (c.reason == Reason::never_trained)
+                     throw Refused("reason: never-trained is no reason to train again");
+                 },
+                 [](const Certificate& c) { check_days(c.days); },
+                 [](const Withdrawal& c) { check_text("remark", c.remark, long_text); },
+                 [](const Erasure&) {}},
+      content);
 }
 
 }  // namespace footroom::records

@@ -126,6 +126,15 @@ class DatabaseStore : public Store {
   std::vector<Numbered<Employer>> employers() override { return named<Employer>("employer"); }
   std::vector<Numbered<Course>> courses() override { return named<Course>("course"); }
 
+  std::optional<Number> find_quiz(const std::string& code) override {
+    for (const auto& row : database_->rows(
+             tail::entries + "WHERE e.kind = 'quiz' AND e.name = :a AND e.name <> '' AND " +
+                 tail::is_effective,
+             {code}))
+      return row.corrects.value_or(row.number);
+    return std::nullopt;
+  }
+
   std::vector<Numbered<Attendance>> attendances(Number session) override {
     std::vector<Numbered<Attendance>> all;
     for (const auto& row :

@@ -119,6 +119,8 @@ class Store {
 
   virtual std::vector<Numbered<Employer>> employers() = 0;
   virtual std::vector<Numbered<Course>> courses() = 0;
+  /// The quiz with this code.
+  virtual std::optional<Number> find_quiz(const std::string& code) = 0;
   /// Those of a session that are in effect.
   virtual std::vector<Numbered<Attendance>> attendances(Number session) = 0;
 

@@ -170,6 +170,21 @@ void DatabaseWriting::check_unique(const Content& content, Number subject) {
                                   person->identity, row.person.value_or(0)));
     return;
   }
+  if (const auto* result = std::get_if<Result>(&content)) {
+    if (result->occasion == Occasion::practice) return;
+    for (const auto& row : database_.rows(tail::entries +
+                                              "WHERE e.person = :a AND e.kind = 'result' AND "
+                                              "e.name = :b AND " +
+                                              tail::is_effective,
+                                          {result->person, result->quiz})) {
+      const Number entry = row.corrects.value_or(row.number);
+      if (entry != subject &&
+          std::get<Result>(read_entry(database_, row).content).occasion == Occasion::test)
+        throw Refused(fmt::format("quiz: {} was taken by the person {} already, entry {}",
+                                  result->quiz, result->person, entry));
+    }
+    return;
+  }
   const Row row = row_of(content);
   if (row.kind != "employer" && row.kind != "course" && row.kind != "quiz") return;
   const auto same =

@@ -182,7 +182,7 @@ TEST_P(StoreTest, RefusesWhatMakesNoSense) {
   EXPECT_EQ(refusal(Attendance{e.session, e.session, true}), "person: there is no person 7");
   EXPECT_EQ(
       refusal(Result{e.ana, "7G2QK", day("2026-03-03"), Occasion::test, {{"swing", 101, 100}}, {}}),
-      "points: are beyond the possible points of topic swing");
+      "topics: has more points than possible in swing");
   EXPECT_EQ(refusal(Retraining{e.ana, e.course, day("2026-03-03"), Reason::never_trained, ""}),
             "reason: never-trained is no reason to train again");
   EXPECT_EQ(on_correcting(99, Withdrawal{}), "entry 99: there is no such entry");

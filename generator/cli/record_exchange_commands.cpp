@@ -1,0 +1,267 @@
+// record import and record export.
+
+#include <fcntl.h>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "cli/failure.hpp"
+#include "cli/file_text.hpp"
+#include "cli/options.hpp"
+#include "cli/output_folder.hpp"
+#include "cli/record.hpp"
+#include "cli/record_exchange.hpp"
+
+namespace footroom::cli {
+namespace {
+
+namespace fs = std::filesystem;
+using engine::Text;
+
+Exchanged choose_exchanged(const std::string& text) {
+  return choose<Exchanged>("WHAT", need("WHAT", text, "people or results"),
+                           {{"people", Exchanged::people}, {"results", Exchanged::results}});
+}
+
+bool is_json(const std::string& file) {
+  const auto extension = fs::path(file).extension();
+  if (extension == ".json") return true;
+  if (extension == ".csv") return false;
+  throw Failure(ExitCode::wrong_command_line,
+                file + ": expected a name that ends in .csv or .json");
+}
+
+class RecordImportCommand : public Command {
+ public:
+  void declare(CLI::App& app) override {
+    app.add_option("what", what_, "people or results")->type_name("WHAT");
+    app.add_option("file", file_, "CSV or JSON, told by its name")->type_name("FILE");
+    app.add_flag("--add-employers", add_employers_, "add employers that the store does not have");
+    record_.declare(app);
+    recorded_.declare(app);
+    app.footer(
+        "People have the columns identity, name, employer and left; results identity, name,\n"
+        "employer, quiz, date, occasion (test or practice), topics (\"clearance=2.5/3 "
+        "swing=1/1\")\n"
+        "and missed (ids of items). All rows are recorded, or none.");
+  }
+
+  ExitCode run(Terminal& terminal) override {
+    const auto language = record_.language();
+    const auto recorded = recorded_.day();
+    const auto what = choose_exchanged(what_);
+    const bool json = is_json(need("FILE", file_, "a file in CSV or JSON"));
+    std::vector<std::string> refused;
+    const auto rows = read_exchange(what, file_text(file_), file_, json, refused);
+    const auto store = record_.open();
+    const auto writing = store->write(recorded);
+    for (const auto& employer : store->employers())
+      employers_[employer.value.name] = employer.number;
+    for (const auto& row : rows) {
+      try {
+        what == Exchanged::people ? add_person(*writing, row) : add_result(*store, *writing, row);
+      } catch (const Failure& failure) {
+        refused.push_back(row.where + ": " + failure.what());
+      } catch (const records::Refused& refusal) {
+        refused.push_back(row.where + ": " + refusal.what());
+      }
+    }
+    for (const auto& message : refused) terminal.err << message << '\n';
+    if (!refused.empty())
+      throw Failure(ExitCode::input_faulty,
+                    file_ + ": has the defects above; nothing was recorded");
+    writing->commit();
+    terminal.out << fmt::format(
+        fmt::runtime(Text{"Rows recorded: {}\n", "Filas registradas: {}\n"}.in(language)),
+        rows.size());
+    return ExitCode::done;
+  }
+
+ private:
+  std::optional<records::Number> employer_of(records::Writing& writing, const std::string& name) {
+    if (name.empty()) return std::nullopt;
+    if (const auto known = employers_.find(name); known != employers_.end()) return known->second;
+    if (!add_employers_) {
+      std::vector<std::string> names;
+      for (const auto& [known, number] : employers_) names.push_back(known);
+      throw Failure(ExitCode::input_faulty,
+                    fmt::format("employer: the store has no employer named {}{}",
+                                for_terminal(name.substr(0, 100)), did_you_mean(name, names)));
+    }
+    return employers_[name] = writing.add(records::Employer{name, ""});
+  }
+
+  void add_person(records::Writing& writing, const ExchangeRow& row) {
+    records::Person person{row.cells[1], row.cells[0], {}, {}};
+    person.employer = employer_of(writing, row.cells[2]);
+    if (!row.cells[3].empty()) person.left = cell_date("left", row.cells[3]);
+    writing.add(person);
+  }
+
+  void add_result(records::Store& store, records::Writing& writing, const ExchangeRow& row) {
+    records::Result result;
+    result.person = person_of(store, writing, row);
+    result.quiz = row.cells[3];
+    result.day = cell_date("date", row.cells[4]);
+    const auto occasion = records::read_occasion(row.cells[5]);
+    if (!occasion)
+      throw Failure(ExitCode::input_faulty,
+                    "occasion: is " + shortened(row.cells[5]) + ", expected test or practice");
+    result.occasion = *occasion;
+    try {
+      result.topics = read_topics(row.cells[6]);
+    } catch (const std::runtime_error& error) {
+      throw Failure(ExitCode::input_faulty, std::string("topics: ") + error.what());
+    }
+    std::string missed = row.cells[7];
+    std::replace(missed.begin(), missed.end(), ' ', ',');
+    result.missed = parts_of(missed);
+    writing.add(result);
+  }
+
+  records::Number person_of(records::Store& store, records::Writing& writing,
+                            const ExchangeRow& row) {
+    const bool by_identity = !row.cells[0].empty();
+    const auto& text = by_identity ? row.cells[0] : row.cells[1];
+    const std::string column = by_identity ? "identity: " : "name: ";
+    if (text.empty())
+      throw Failure(ExitCode::input_faulty, "identity: is empty, and so is the name");
+    const auto employer = employer_of(writing, row.cells[2]);
+    std::vector<records::Number> found;
+    for (const auto& one : store.find_people(text))
+      if (one.value.employer == employer &&
+          text == (by_identity ? one.value.identity : one.value.name))
+        found.push_back(one.number);
+    if (found.size() == 1) return found[0];
+    throw Failure(ExitCode::input_faulty,
+                  column + shortened(text) +
+                      (found.empty() ? " is nobody in the store with this employer"
+                                     : " is more than one person; give identities"));
+  }
+
+  static std::string shortened(const std::string& text) {
+    return for_terminal(text.substr(0, 100));
+  }
+
+  static records::Date cell_date(const std::string& column, const std::string& text) {
+    const auto date = records::read_date(text);
+    if (!date)
+      throw Failure(ExitCode::input_faulty,
+                    column + ": is " + shortened(text) + ", expected a day as YYYY-MM-DD");
+    return *date;
+  }
+
+  std::string what_;
+  std::string file_;
+  bool add_employers_ = false;
+  RecordOptions record_;
+  RecordedOption recorded_;
+  std::map<std::string, records::Number> employers_;
+};
+
+/// A file for its owner alone that gets its name when it is whole.
+class WholeFile {
+ public:
+  explicit WholeFile(std::string file)
+      : file_(std::move(file)), partial_(file_ + ".partial"), out_(partial_, file_) {
+    fs::permissions(partial_, fs::perms::owner_read | fs::perms::owner_write);
+  }
+  WholeFile(const WholeFile&) = delete;
+  WholeFile& operator=(const WholeFile&) = delete;
+  ~WholeFile() {
+    std::error_code ignored;
+    fs::remove(partial_, ignored);
+  }
+  void write(const std::string& bytes) { out_.write(bytes); }
+  void publish() {
+    out_.close();
+    fs::rename(partial_, file_);
+  }
+
+ private:
+  std::string file_;
+  fs::path partial_;
+  OutputFile out_;
+};
+
+class RecordExportCommand : public Command {
+ public:
+  void declare(CLI::App& app) override {
+    app.add_option("what", what_, "people or results")->type_name("WHAT");
+    app.add_option("file", file_, "CSV or JSON, told by its name")->type_name("FILE");
+    record_.declare(app);
+    app.footer(
+        "Writes what record import reads; people who were erased and their results are left out.\n"
+        "The whole store is copied by record backup.");
+  }
+
+  ExitCode run(Terminal& terminal) override {
+    const auto language = record_.language();
+    const auto what = choose_exchanged(what_);
+    const bool json = is_json(need("FILE", file_, "where to write"));
+    const auto store = record_.open();
+    for (const auto& employer : store->employers())
+      employers_[employer.number] = employer.value.name;
+    WholeFile file(file_);
+    std::string pending;
+    ExchangeWriter writer(what, json, [&](const std::string& bytes) {
+      pending += bytes;
+      if (pending.size() < 65536) return;
+      file.write(pending);
+      pending.clear();
+    });
+    std::size_t count = 0;
+    const auto write_person = [&](const records::Numbered<records::Person>& person,
+                                  const std::vector<std::string>& more) {
+      if (person.erased) return;
+      std::vector<std::string> cells{
+          person.value.identity, person.value.name,
+          person.value.employer ? employers_[*person.value.employer] : std::string()};
+      cells.insert(cells.end(), more.begin(), more.end());
+      writer.add(cells);
+      ++count;
+    };
+    if (what == Exchanged::people)
+      store->each_person([&](const auto& person) {
+        write_person(person,
+                     {person.value.left ? records::date_text(*person.value.left) : std::string()});
+      });
+    else
+      store->each_result([&](const auto& one) {
+        const auto& result = one.value;
+        std::string missed;
+        for (const auto& item : result.missed) missed += (missed.empty() ? "" : " ") + item;
+        const auto person = store->effective(result.person);
+        write_person(
+            {result.person, std::get<records::Person>(person.content), person.erased},
+            {result.quiz, records::date_text(result.day),
+             std::string(records::word(result.occasion)), topics_text(result.topics), missed});
+      });
+    writer.finish();
+    file.write(pending);
+    file.publish();
+    terminal.out << fmt::format(
+        fmt::runtime(Text{"Rows written to {}: {}\n", "Filas escritas en {}: {}\n"}.in(language)),
+        file_, count);
+    return ExitCode::done;
+  }
+
+ private:
+  std::string what_;
+  std::string file_;
+  RecordOptions record_;
+  std::map<records::Number, std::string> employers_;
+};
+
+}  // namespace
+
+std::unique_ptr<Command> make_record_import_command() {
+  return std::make_unique<RecordImportCommand>();
+}
+std::unique_ptr<Command> make_record_export_command() {
+  return std::make_unique<RecordExportCommand>();
+}
+
+}  // namespace footroom::cli
