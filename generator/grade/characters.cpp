@@ -11,13 +11,21 @@ struct Exchange {
   std::string_view to;
 };
 
+/// Most characters stay as they are: a field may have millions.
+bool may_begin_exchange(char c) {
+  return static_cast<unsigned char>(c) >= 0x80 || c < ' ' || c == '\'' || c == '`';
+}
+
 template <std::size_t count>
 std::string exchanged(std::string_view text, const std::array<Exchange, count>& exchanges) {
   std::string made;
+  made.reserve(text.size());
   while (!text.empty()) {
-    const auto found = std::find_if(exchanges.begin(), exchanges.end(), [&](const Exchange& e) {
-      return text.substr(0, e.from.size()) == e.from;
-    });
+    const auto found =
+        may_begin_exchange(text.front())
+            ? std::find_if(exchanges.begin(), exchanges.end(),
+                           [&](const Exchange& e) { return text.starts_with(e.from); })
+            : exchanges.end();
     const std::size_t size = found == exchanges.end() ? 1 : found->from.size();
     made += found == exchanges.end() ? text.substr(0, 1) : found->to;
     text.remove_prefix(size);

@@ -50,6 +50,7 @@ void set_mark(Data& data, const grade::QuestionResult& result) {
 void set_reading(Data& data, const Page& page, const grade::QuestionResult& result) {
   const bool read = !result.read.empty();
   const bool empty = result.outcome == Outcome::empty;
+  data.set("empty", Data(empty));
   data.set("typed", result.typed);
   data.set("has-typed", Data(!empty && result.typed != result.read));
   data.set("read", read ? result.read : empty ? page.label("nothing-written") : std::string());
@@ -94,11 +95,6 @@ Data question_result(const Page& page, const quiz::Sheet& sheet, const quiz::Que
   set_reading(data, page, result);
   set_options(data, page, question, result);
   return data;
-}
-
-std::string percent(int percent_of_points, const Page& page) {
-  return grade::percent_text(grade::Points{percent_of_points}, grade::Points::whole(1),
-                             page.header.style);
 }
 
 void set_scores(Data& data, const Page& page, const grade::ClassReport& report) {
@@ -174,7 +170,7 @@ void set_credit(Data& data, const Page& page, const grade::Credit& credit) {
   set_list(data, "credit", rules, [&](const Rule& rule) {
     Data one;
     one.set("outcome", outcome_label(page, rule.outcome));
-    one.set("share", percent(rule.percent, page));
+    one.set("share", fmt::format("{}%", rule.percent));
     return one;
   });
 }
