@@ -179,6 +179,8 @@ const std::vector<CommandRow>& all_commands() {
       {"quiz", "Writes a quiz: a sheet and a worked key for each seat.", make_quiz_command},
       {"grade", "Grades a quiz: feedback for each seat and a report on the class.",
        make_grade_command},
+      {"statistics", "Tells how the items of graded quizzes did, and which need care.",
+       make_statistics_command},
       {"calc", "Works out one calculation, with steps and sources.", make_calc_command},
       {"plot", "Draws a force or a clearance as a curve, into an SVG file.", make_plot_command},
       {"manual", "Writes the reference manual of all calculations.", make_manual_command},

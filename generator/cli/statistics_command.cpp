@@ -1,0 +1,157 @@
+#include <algorithm>
+#include <filesystem>
+
+#include "cli/command.hpp"
+#include "cli/failure.hpp"
+#include "cli/file_text.hpp"
+#include "cli/options.hpp"
+#include "cli/output_folder.hpp"
+#include "cli/text.hpp"
+#include "grade/json_reader.hpp"
+#include "grade/statistics.hpp"
+
+namespace footroom::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+grade::KnownItems known_items(const bank::Bank& bank, engine::Language language) {
+  grade::KnownItems known;
+  for (const bank::Item& item : bank.items) {
+    grade::KnownItem one{in_language(item.title, language), item.level, {}};
+    for (const auto& mistake : item.mistakes) one.answers.push_back(mistake.id);
+    if (item.kind != bank::Kind::order)
+      for (const auto& option : item.options) one.answers.push_back(option.id);
+    known.emplace(item.id, std::move(one));
+  }
+  return known;
+}
+
+class StatisticsCommand : public Command {
+ public:
+  void declare(CLI::App& app) override {
+    app.add_option("results", files_, "what footroom grade wrote, a file a class")
+        ->type_name("RESULTS.json...");
+    app.add_flag("--json", json_, "statistics.json instead of tables");
+    add_text_option(app, "--levels", levels_, "FILE.json",
+                    "write the levels that the answers suggest");
+    add_text_option(app, "--language", language_, "en|es", "English or Spanish (en)");
+    folders_.declare_bank(app);
+    app.footer(
+        "An item is a family: its seats have other numbers. Difficulty is the mean share of the\n"
+        "points. Upper-lower compares the best and the weakest 27 percent of a class (halves "
+        "under\n"
+        "30). Item-rest is the correlation with the rest of the quiz. Numbers from fewer than 30\n"
+        "answers are marked with a star: take them with care.\n\n"
+        "footroom quiz --levels FILE.json then fills its levels by what FILE.json says.");
+  }
+
+  ExitCode run(Terminal& terminal) override {
+    if (files_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "RESULTS.json: is missing, expected what footroom grade wrote");
+    language_is_ = choose_language(language_);
+    const bank::Bank bank = read_bank_reporting(folders_.bank(), terminal.err).bank;
+    const grade::Statistics statistics = work_out(known_items(bank, language_is_));
+    if (json_)
+      terminal.out << grade::statistics_json(statistics);
+    else
+      terminal.out << text_of(statistics);
+    if (!levels_.empty()) write_whole_file(levels_, grade::levels_json(statistics));
+    return ExitCode::done;
+  }
+
+ private:
+  grade::Statistics work_out(const grade::KnownItems& known) {
+    std::vector<grade::Results> results;
+    try {
+      for (const std::string& file : files_)
+        results.push_back(grade::read_results(file_text(file), file));
+      if (!results.empty()) style_ = results.front().style;
+      return grade::statistics(results, files_, known);
+    } catch (const grade::FaultyFile& fault) {
+      throw Failure(ExitCode::input_faulty, fault.what());
+    }
+  }
+
+  std::string say(engine::Text text) const { return std::string(text.in(language_is_)); }
+  std::string number(const std::optional<double>& value, int places) const {
+    if (!value) return say({"undefined", "no definida"});
+    return plain(notation::write_number(*value, places, style_));
+  }
+  static std::string counted(int count) {
+    return std::to_string(count) + (count < grade::enough_answers ? "*" : "");
+  }
+
+  std::string text_of(const grade::Statistics& statistics) const {
+    bool few = false;
+    std::vector<std::vector<std::string>> quizzes{
+        {say({"quiz", "examen"}), say({"date", "fecha"}), say({"seats", "puestos"}),
+         say({"items", "preguntas"}), say({"mean %", "media %"}), say({"SD %", "desv. est. %"}),
+         say({"reliability", "fiabilidad"}), say({"SEM %", "error de medida %"})}};
+    for (const auto& quiz : statistics.quizzes) {
+      few = few || quiz.seats < grade::enough_answers;
+      std::string reliability = number(quiz.reliability, 2);
+      if (quiz.reliability) reliability += quiz.all_or_nothing ? " (KR-20)" : " (alpha)";
+      quizzes.push_back({quiz.quiz, quiz.date, counted(quiz.seats), std::to_string(quiz.items),
+                         number(quiz.mean, 1), number(quiz.standard_deviation, 1), reliability,
+                         number(quiz.standard_error, 1)});
+    }
+    std::vector<std::vector<std::string>> items{
+        {say({"item", "pregunta"}), say({"answers", "respuestas"}),
+         say({"difficulty", "dificultad"}), say({"upper-lower", "altos-bajos"}),
+         say({"item-rest", "con el resto"}), say({"level", "nivel"})}};
+    std::string answers;
+    std::string care;
+    for (const auto& item : statistics.items) {
+      few = few || item.answers < grade::enough_answers;
+      std::string level = std::to_string(item.level);
+      if (item.suggested_level && *item.suggested_level != item.level)
+        level += " -> " + std::to_string(*item.suggested_level);
+      items.push_back({item.item, counted(item.answers), number(item.difficulty, 2),
+                       number(item.discrimination, 2), number(item.item_rest, 2), level});
+      answers += uses_of(item);
+      for (const auto& concern : item.concerns)
+        care += "  " + item.item + ": " + grade::in_words(concern, language_is_) + "\n";
+    }
+    std::string text = table(quizzes) + "\n" + table(items);
+    if (!answers.empty())
+      text += "\n" + say({"Answers given", "Respuestas dadas"}) + "\n" + answers;
+    if (!care.empty())
+      text += "\n" + say({"Items that need care", "Preguntas que piden atención"}) + "\n" + care;
+    if (few)
+      text += "\n" +
+              say({"* fewer than 30: take the numbers with care",
+                   "* menos de 30: tome los números con cautela"}) +
+              "\n";
+    return text;
+  }
+
+  /// "  item: slack-only 5, sign 1, height-only 0"; nothing where it has no answers to count.
+  std::string uses_of(const grade::ItemStatistics& item) const {
+    std::string line;
+    for (const auto& use : item.uses) {
+      line += (line.empty() ? "  " + item.item + ": " : ", ") + use.id + " " +
+              std::to_string(use.given);
+      if (use.right > 0)
+        line += " (" + say({"right", "correcta"}) + " " + std::to_string(use.right) + ")";
+    }
+    return line.empty() ? line : line + "\n";
+  }
+
+  std::vector<std::string> files_;
+  bool json_ = false;
+  std::string levels_;
+  std::string language_ = "en";
+  engine::Language language_is_ = engine::Language::english;
+  notation::Style style_;
+  FolderOptions folders_;
+};
+
+}  // namespace
+
+std::unique_ptr<Command> make_statistics_command() {
+  return std::make_unique<StatisticsCommand>();
+}
+
+}  // namespace footroom::cli
