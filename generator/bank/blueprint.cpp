@@ -142,7 +142,7 @@ Week read_week(ElementReader& reader, pugi::xml_node node) {
 
 Blueprint read_blueprint(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{"id", "minutes"},
-                      {"same-items", "questions", "points", "minutes-over"},
+                      {"same-items", "questions", "points", "minutes-over", "topic-at-most"},
                       {{"title", 1, 1}, {"course", 1, 1}, {"level"}, {"section", 1}}});
   Blueprint blueprint;
   blueprint.at = reader.at(root);
@@ -152,6 +152,10 @@ Blueprint read_blueprint(ElementReader& reader, pugi::xml_node root) {
   blueprint.same_items = reader.truth(root, "same-items", true);
   blueprint.questions = reader.whole(root, "questions", 1, most_questions, 0);
   blueprint.points = reader.whole(root, "points", 1, most_points, 0);
+  blueprint.topic_at_most = reader.whole(root, "topic-at-most", 1, most_questions, 0);
+  if (blueprint.topic_at_most > 0 && !root.attribute("questions"))
+    reader.refuse(root,
+                  "\"topic-at-most\" bounds shares of a total, expected \"questions\" beside it");
   blueprint.title = reader.only_text(root.child("title"));
   blueprint.course = reader.only_text(root.child("course"));
   blueprint.sections = read_sections(reader, root, root.attribute("questions"));

@@ -213,8 +213,9 @@ struct Blueprint {
   std::vector<Section> sections;
   Position at;
   int questions = 0;  ///< the total that shares are taken of; 0: sections have numbers
-  std::vector<LevelRule> levels = {};    ///< all with a share or none
-  int points = 0;                        ///< of the whole quiz; 0: the sum of the questions' own
+  std::vector<LevelRule> levels = {};  ///< all with a share or none
+  int points = 0;                      ///< of the whole quiz; 0: the sum of the questions' own
+  int topic_at_most = 0;  ///< questions a topic has where a quiz is restricted to topics; 0: any
   std::optional<int> minutes_over = {};  ///< percent by which the questions may exceed `minutes`
 };
 

@@ -45,6 +45,9 @@ bank::Blueprint restricted_to(const bank::Blueprint& blueprint,
   for (const bank::Section& section : blueprint.sections)
     if (std::find(topics.begin(), topics.end(), section.topic) != topics.end())
       restricted.sections.push_back(section);
+  if (blueprint.topic_at_most > 0)
+    restricted.questions =
+        std::min(blueprint.questions, blueprint.topic_at_most * static_cast<int>(topics.size()));
   const int before = total(questions_by_section(blueprint));
   const int after = total(questions_by_section(restricted));
   if (after == before || after == 0) return restricted;

@@ -24,8 +24,9 @@ struct Bounds {
 /// bounds.
 std::array<Bounds, most_level> questions_by_level(const bank::Blueprint& blueprint, int questions);
 
-/// The blueprint with the sections of these topics alone. A total is divided among them anew;
-/// numbers stay, and with them what is left of the quiz's points and minutes, in proportion.
+/// The blueprint with the sections of these topics alone. A total is divided among them anew,
+/// at most `topic_at_most` for each of them; numbers stay. With fewer questions, the quiz's points
+/// and minutes shrink in proportion.
 bank::Blueprint restricted_to(const bank::Blueprint& blueprint,
                               const std::vector<std::string>& topics);
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <numeric>
 #include <set>
 
 #include "notation/typeset.hpp"
@@ -147,6 +148,26 @@ TEST(Maker, RefusesABlueprintThatAsksForTooMuch) {
             "blueprint.xml:1: unknown rule set \"tests\"; did you mean \"test\"?");
 }
 
+TEST(Maker, GivesPointsByItemSectionOrShareOfTheQuizsTotal) {
+  const bank::Bank bank = bank_with_items();
+  bank::Blueprint blueprint = blueprint_of({section("roof", 2), section("swing", 1)});
+  const auto points = [&] {
+    std::vector<int> all;
+    const Sheet sheet = Maker(bank, blueprint, settings_of()).sheet(0);
+    for (const Question& question : sheet.questions) all.push_back(question.points);
+    EXPECT_EQ(sheet.points, std::accumulate(all.begin(), all.end(), 0));
+    return all;
+  };
+  EXPECT_EQ(points(), (std::vector<int>{1, 1, 1}));
+  blueprint.sections[1].points = 3;
+  EXPECT_EQ(points(), (std::vector<int>{1, 1, 3}));
+  blueprint.points = 11;  // 2.2, 2.2 and 6.6
+  EXPECT_EQ(points(), (std::vector<int>{2, 2, 7}));
+  blueprint.points = 3;
+  blueprint.sections[1].points = 50;
+  EXPECT_EQ(points(), (std::vector<int>{1, 1, 1}));
+}
+
 TEST(Maker, LeavesOutItemsWhoseLimitIsNotGiven) {
   const bank::Bank bank = bank_with_items();
   const bank::Blueprint blueprint = blueprint_of({section("roof", 4)});
@@ -188,6 +209,16 @@ TEST(Header, CodeHasFiveDigitsAndDependsOnWhatMakesTheQuizButNotOnTheProgram) {
   EXPECT_NE(code(settings), before);
   settings = settings_of();
   settings.date = "2026-01-05";
+  EXPECT_NE(code(settings), before);
+  settings = settings_of();
+  settings.before = {{"7K3QX", "", {"sum-1"}}};
+  EXPECT_NE(code(settings), before);
+  settings = settings_of();
+  settings.topics = {"roof"};
+  EXPECT_NE(code(settings), before);
+  settings = settings_of();
+  settings.course_plan = "course";
+  settings.week = 2;
   EXPECT_NE(code(settings), before);
 }
 

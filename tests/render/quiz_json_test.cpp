@@ -69,6 +69,24 @@ TEST(QuizJson, SaysHowToMakeTheQuizAgain) {
   EXPECT_EQ(whole["sheets"][0]["name"], sample::hostile_name);
 }
 
+TEST(QuizJson, NamesCourseWeekTopicsAndEarlierQuizzesOnlyWhereThereAreAny) {
+  for (const char* key : {"course-plan", "week", "topics", "after"})
+    EXPECT_FALSE(quiz().contains(key)) << key;
+  auto header = sample::header();
+  header.course_plan = "twelve-weeks";
+  header.week = 3;
+  header.topics = {"swing"};
+  header.after = {"7K3QX", "R8WD3"};
+  json whole = json::parse(json_start(header) + json_sheet(sample::sheet("A"), true) + json_end());
+  EXPECT_EQ(violations(whole), "");
+  EXPECT_EQ(whole["course-plan"], "twelve-weeks");
+  EXPECT_EQ(whole["week"], 3);
+  EXPECT_EQ(whole["topics"], json::array({"swing"}));
+  EXPECT_EQ(whole["after"], json::array({"7K3QX", "R8WD3"}));
+  whole.erase("week");
+  EXPECT_NE(violations(whole), "");
+}
+
 TEST(QuizJson, KeepsAllBitsOfTheSeed) {
   auto header = sample::header();
   header.seed = 18446744073709551615ULL;
