@@ -10,7 +10,7 @@
 
 namespace footroom::grade {
 
-/// "FILE: sheets/0/seat: is missing, expected a text".
+/// "FILE: sheets/0/seat: is missing".
 class FaultyFile : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;

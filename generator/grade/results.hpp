@@ -99,7 +99,7 @@ struct Results {
 
 /// results.json. Bytes that are not UTF-8 become U+FFFD.
 std::string results_json(const Results& results);
-/// Throws FaultyFile ("results.json: seats/0/points: is missing, expected a number").
+/// Throws FaultyFile ("results.json: seats/0/points: is missing").
 Results read_results(std::string_view json, const std::string& file);
 
 }  // namespace footroom::grade
