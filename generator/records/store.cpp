@@ -206,21 +206,33 @@ class DatabaseStore : public Store {
   void each_due(Date on, std::optional<Number> employer,
                 const std::function<void(const Due&)>& visit) override {
     const Reading reading(*database_, writing_);
-    const std::string page =
+    const std::string condition =
         std::string(
-            "SELECT due, person, course, trained, reason FROM standing WHERE due <> '' "
-            "AND due <= :a AND (due, person, course) > (:b, :c, :d) ") +
-        (employer ? "AND employer = :e " : "") + "ORDER BY due, person, course LIMIT 500";
+            "WHERE s.due <> '' AND s.due <= :a AND (s.due, s.person, s.course) > "
+            "(:b, :c, :d) ") +
+        (employer ? "AND s.employer = :e " : "") + "ORDER BY s.due, s.person, s.course LIMIT 500";
+    const std::string standings =
+        "SELECT s.due, s.person, s.course, s.trained, s.reason FROM standing s " + condition;
+    // The same rows in the same order, each with the latest entry about the person.
+    const std::string people =
+        "standing s JOIN entry e ON e.number = coalesce((SELECT max(c.number) FROM entry c "
+        "WHERE c.corrects = s.person), s.person) LEFT JOIN personal p ON p.entry = e.number " +
+        condition;
     std::map<Number, Course> courses;
     Database::Arguments arguments{date_text(on), std::string(), Number{0}, Number{0}};
     if (employer) arguments.emplace_back(*employer);
-    for (auto rows = database_->table(page, 5, arguments); !rows.empty();
-         rows = database_->table(page, 5, arguments)) {
-      for (const auto& row : rows) {
+    for (auto rows = database_->table(standings, 5, arguments); !rows.empty();
+         rows = database_->table(standings, 5, arguments)) {
+      const auto entries = database_->rows(people, arguments);
+      for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto& row = rows[i];
         Due due;
         due.standing = {std::stoll(row[1]), std::stoll(row[2]), read_date(row[3]),
                         read_date(row[0]), read_reason(row[4]).value_or(Reason::interval_passed)};
-        const Entry person = one(tail::effective, due.standing.person);
+        if (i >= entries.size() || entries[i].person != due.standing.person)
+          throw Unavailable(fmt::format("{}: the due list names the person {}, who has no entry",
+                                        database_->shown(), due.standing.person));
+        const Entry person = read_entry(*database_, entries[i]);
         due.person = std::get<Person>(person.content);
         due.erased = person.erased;
         const Number course = due.standing.course;

@@ -146,6 +146,10 @@ TEST_P(Verify, SeesADueListThatDoesNotFollow) {
   fill(*more);
   second.tamper("INSERT INTO standing VALUES (900, 2, 0, '', '2026-01-01', 'never-trained')");
   EXPECT_EQ(found(*more), "0: the due list names people who have no entry");
+  EXPECT_NE(message([&] {
+              due_list(*more, "2026-01-01");
+            }).find(": the due list names the person 900, who has no entry"),
+            std::string::npos);
 }
 
 TEST_P(Verify, SeesATriggerThatIsGone) {
