@@ -2,9 +2,12 @@
 
 
 def pieces_over(length, width):
-    """How many pieces of a width, laid end to end, reach over a length."""
-    pieces, reached = 0, 0 * width
-    while reached < length:
+    """How many pieces of a width, laid end to end, reach over a length.
+
+    Pieces that just reach the end do reach it, whatever the last bits of their sum.
+    """
+    pieces, reached, end = 0, 0 * width, length * (1 - 1e-9)
+    while reached < end:
         pieces, reached = pieces + 1, reached + width
     return pieces
 
