@@ -4,10 +4,13 @@
 #include "cli/command.hpp"
 #include "cli/earlier_quiz.hpp"
 #include "cli/failure.hpp"
+#include "cli/file_text.hpp"
 #include "cli/options.hpp"
 #include "cli/quiz_files.hpp"
 #include "cli/roster.hpp"
 #include "cli/surroundings.hpp"
+#include "grade/json_reader.hpp"
+#include "grade/statistics.hpp"
 #include "quiz/course_plan.hpp"
 #include "quiz/maker.hpp"
 
@@ -68,6 +71,27 @@ quiz::PlannedWeek find_week(const std::vector<quiz::PlannedWeek>& weeks, std::ui
                                                   alternatives(numbers));
 }
 
+/// The levels of a file, but for items that the bank no longer has: a note names them.
+std::map<std::string, int, std::less<>> levels_for(const bank::Bank& bank, const std::string& file,
+                                                   std::ostream& err) {
+  std::map<std::string, int, std::less<>> levels;
+  try {
+    levels = grade::read_levels(file_text(file), file);
+  } catch (const grade::FaultyFile& fault) {
+    throw Failure(ExitCode::input_faulty, fault.what());
+  }
+  std::vector<std::string> ids;
+  for (const auto& item : bank.items) ids.push_back(item.id);
+  std::erase_if(levels, [&](const auto& level) {
+    const bool unknown = std::find(ids.begin(), ids.end(), level.first) == ids.end();
+    if (unknown)
+      err << file << ": note: the bank has no item \"" << level.first
+          << "\", so its level is left out" << did_you_mean(level.first, ids) << '\n';
+    return unknown;
+  });
+  return levels;
+}
+
 class QuizCommand : public Command {
  public:
   void declare(CLI::App& app) override {
@@ -77,6 +101,8 @@ class QuizCommand : public Command {
     add_text_option(app, "--week", week_, "N", "which week of the course plan");
     app.add_option("--after", after_, "quizzes the class had: their questions stand back")
         ->type_name("QUIZ.json...");
+    add_text_option(app, "--levels", levels_, "FILE.json",
+                    "levels instead of the items' own; see footroom statistics");
     add_text_option(app, "--seed", seed_, "N", "makes the same quiz again; see below");
     add_text_option(app, "--sheets", sheets_, "K", "how many seats (1, or the class list's)");
     add_text_option(app, "--roster", roster_, "FILE.csv",
@@ -136,6 +162,7 @@ class QuizCommand : public Command {
     settings.rules = find_rules(bank, rules_).id;
     const bank::Blueprint blueprint = choose_blueprint(bank, settings);
     if (!topics_.empty()) settings.topics = checked_topics(topics_, blueprint);
+    if (!levels_.empty()) settings.levels = levels_for(bank, levels_, terminal.err);
     settings.before = read_earlier_quizzes(after_);
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
@@ -183,6 +210,7 @@ class QuizCommand : public Command {
   std::string course_;
   std::string week_;
   std::vector<std::string> after_;
+  std::string levels_;
   std::string seed_;
   std::string sheets_;
   std::string roster_;

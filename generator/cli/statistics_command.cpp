@@ -1,5 +1,5 @@
-#include <algorithm>
 #include <filesystem>
+#include <regex>
 
 #include "cli/command.hpp"
 #include "cli/failure.hpp"
@@ -9,11 +9,16 @@
 #include "cli/text.hpp"
 #include "grade/json_reader.hpp"
 #include "grade/statistics.hpp"
+#include "grade/statistics_charts.hpp"
+#include "render/statistics.hpp"
 
 namespace footroom::cli {
 namespace {
 
-namespace fs = std::filesystem;
+bool is_statistics_file(const std::string& path) {
+  static const std::regex ours("statistics\\.(md|html|json)|items-[0-9]+\\.svg");
+  return std::regex_match(path, ours);
+}
 
 grade::KnownItems known_items(const bank::Bank& bank, engine::Language language) {
   grade::KnownItems known;
@@ -32,12 +37,15 @@ class StatisticsCommand : public Command {
   void declare(CLI::App& app) override {
     app.add_option("results", files_, "what footroom grade wrote, a file a class")
         ->type_name("RESULTS.json...");
+    add_text_option(app, "--out", out_, "DIR", "write pages and statistics.json instead of tables");
     app.add_flag("--json", json_, "statistics.json instead of tables");
     add_text_option(app, "--levels", levels_, "FILE.json",
                     "write the levels that the answers suggest");
     add_text_option(app, "--language", language_, "en|es", "English or Spanish (en)");
     folders_.declare_bank(app);
+    folders_.declare_templates(app);
     app.footer(
+        "With --out, statistics.html, statistics.md, statistics.json and a chart go into DIR.\n\n"
         "An item is a family: its seats have other numbers. Difficulty is the mean share of the\n"
         "points. Upper-lower compares the best and the weakest 27 percent of a class (halves "
         "under\n"
@@ -50,10 +58,15 @@ class StatisticsCommand : public Command {
     if (files_.empty())
       throw Failure(ExitCode::wrong_command_line,
                     "RESULTS.json: is missing, expected what footroom grade wrote");
+    if (json_ && !out_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--json: cannot stand beside --out, which writes statistics.json");
     language_is_ = choose_language(language_);
     const bank::Bank bank = read_bank_reporting(folders_.bank(), terminal.err).bank;
     const grade::Statistics statistics = work_out(known_items(bank, language_is_));
-    if (json_)
+    if (!out_.empty())
+      write_pages(statistics);
+    else if (json_)
       terminal.out << grade::statistics_json(statistics);
     else
       terminal.out << text_of(statistics);
@@ -74,14 +87,28 @@ class StatisticsCommand : public Command {
     }
   }
 
+  void write_pages(const grade::Statistics& statistics) const {
+    notation::Style style = style_;
+    style.language = language_is_;
+    const render::Templates templates = read_templates(folders_.templates());
+    const render::StatisticsPage page{statistics, grade::statistics_charts(statistics, style),
+                                      style};
+    OutputFolder out(out_, is_statistics_file);
+    out.write("statistics.md", render::statistics_markdown(templates, page));
+    out.write("statistics.html", render::statistics_html(templates, page));
+    out.write("statistics.json", grade::statistics_json(statistics));
+    for (std::size_t i = 0; i < page.charts.size(); ++i)
+      out.write("items-" + std::to_string(i + 1) + ".svg", render::svg_file(page.charts[i]));
+    out.publish();
+  }
+
   std::string say(engine::Text text) const { return std::string(text.in(language_is_)); }
   std::string number(const std::optional<double>& value, int places) const {
     if (!value) return say({"undefined", "no definida"});
     return plain(notation::write_number(*value, places, style_));
   }
-  static std::string counted(int count) {
-    return std::to_string(count) + (count < grade::enough_answers ? "*" : "");
-  }
+  static std::string star(int count) { return count < grade::enough_answers ? "*" : ""; }
+  static std::string counted(int count) { return std::to_string(count) + star(count); }
 
   std::string text_of(const grade::Statistics& statistics) const {
     bool few = false;
@@ -112,7 +139,8 @@ class StatisticsCommand : public Command {
                        number(item.discrimination, 2), number(item.item_rest, 2), level});
       answers += uses_of(item);
       for (const auto& concern : item.concerns)
-        care += "  " + item.item + ": " + grade::in_words(concern, language_is_) + "\n";
+        care += "  " + item.item + star(item.answers) + ": " +
+                grade::in_words(concern, language_is_) + "\n";
     }
     std::string text = table(quizzes) + "\n" + table(items);
     if (!answers.empty())
@@ -140,6 +168,7 @@ class StatisticsCommand : public Command {
   }
 
   std::vector<std::string> files_;
+  std::string out_;
   bool json_ = false;
   std::string levels_;
   std::string language_ = "en";

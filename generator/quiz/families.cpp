@@ -22,6 +22,12 @@ bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& 
   return true;
 }
 
+/// What counts as the item's level when a quiz is filled.
+int level_of(const bank::Item& item, const Settings& settings) {
+  const auto found = settings.levels.find(item.id);
+  return found == settings.levels.end() ? item.level : found->second;
+}
+
 struct Candidates {
   const bank::Section* section;
   std::size_t index;  ///< of the section
@@ -37,8 +43,8 @@ Candidates candidates_for(const bank::Bank& bank, const bank::Blueprint& bluepri
   for (std::size_t i = 0; i < bank.items.size(); ++i) {
     const bank::Item& item = bank.items[i];
     const auto& levels = section.levels;
-    const bool of_level =
-        levels.empty() || std::find(levels.begin(), levels.end(), item.level) != levels.end();
+    const bool of_level = levels.empty() || std::find(levels.begin(), levels.end(),
+                                                      level_of(item, settings)) != levels.end();
     if (item.topic != section.topic || !of_level) continue;
     if (has_limits(bank, item, settings))
       made.items.push_back(i);
@@ -230,7 +236,8 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
     places.insert(places.end(), static_cast<std::size_t>(section.questions), &section);
   std::vector<Matching::Item> items;
   for (const bank::Item& item : bank.items)
-    items.push_back({static_cast<std::size_t>(item.level - 1), too_soon(settings, item.id)});
+    items.push_back(
+        {static_cast<std::size_t>(level_of(item, settings) - 1), too_soon(settings, item.id)});
   std::vector<std::size_t> order(places.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
 
@@ -272,8 +279,10 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
            bank.topics.begin();
   };
   std::sort(chosen.begin(), chosen.end(), [&](const ChosenFamily& a, const ChosenFamily& b) {
-    return std::tuple(topic_rank(*a.item), a.item->level, std::string_view(a.item->id)) <
-           std::tuple(topic_rank(*b.item), b.item->level, std::string_view(b.item->id));
+    const auto place = [&](const bank::Item& item) {
+      return std::tuple(topic_rank(item), level_of(item, settings), std::string_view(item.id));
+    };
+    return place(*a.item) < place(*b.item);
   });
   return chosen;
 }

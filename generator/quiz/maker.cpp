@@ -59,6 +59,8 @@ Header make_header(const bank::Bank& bank, const bank::Blueprint& blueprint,
   for (const std::string& topic : settings.topics) makes_it += fmt::format("topic {}\n", topic);
   for (const EarlierQuiz& quiz : settings.before)
     makes_it += fmt::format("after {}\n", fmt::join(quiz.items, " "));
+  for (const auto& [item, level] : settings.levels)
+    makes_it += fmt::format("level {} {}\n", item, level);
   header.code = short_code(makes_it);
   header.program = settings.program;
   header.bank_digest = bank.digest;
@@ -77,6 +79,7 @@ Header make_header(const bank::Bank& bank, const bank::Blueprint& blueprint,
   header.course_plan = settings.course_plan;
   header.week = settings.week;
   header.topics = settings.topics;
+  header.levels = settings.levels;
   for (const EarlierQuiz& quiz : settings.before) header.after.push_back(quiz.code);
   return header;
 }

@@ -3,6 +3,7 @@
 // hundred thousand takes no more memory than a class of twelve.
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <set>
 #include <stdexcept>
@@ -39,6 +40,9 @@ struct Settings {
   std::vector<std::string> topics;  ///< the only ones to ask of the blueprint's; empty: all
   std::string course_plan;          ///< id, where the quiz is one of a course plan
   int week = 0;                     ///< of that plan
+  /// By item id: what stands in for the item's own level when the quiz is filled. Of items that
+  /// the bank has.
+  std::map<std::string, int, std::less<>> levels;
 };
 
 /// What holds for every sheet of a quiz.
@@ -65,6 +69,7 @@ struct Header {
   int week = 0;                     ///< of that plan
   std::vector<std::string> topics;  ///< empty: all of the blueprint's
   std::vector<std::string> after;   ///< codes of the quizzes whose families stood back
+  std::map<std::string, int, std::less<>> levels;  ///< as in the settings
 };
 
 /// A quiz that cannot be made, or an item that cannot be asked. `where` is a file and line.

@@ -6,6 +6,7 @@
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 #include "render/qr_code.hpp"
+#include "render/statistics_data.hpp"
 
 namespace footroom::render {
 namespace {
@@ -123,6 +124,13 @@ std::string class_report_html(const Templates& templates, const quiz::Header& he
   return page_start(parts, header, title, page_numbers(parts, header, header.code)) +
          parts.html_class_report.render(class_report_data(parts, header, report, dress)) +
          html_end(templates, header, Face::key);
+}
+
+std::string statistics_html(const Templates& templates, const StatisticsPage& page) {
+  const auto& parts = templates.parts();
+  const auto data = statistics_data(parts, page, dress);
+  return parts.page_start.render(data) + parts.html_statistics.render(data) +
+         parts.page_end.render(data);
 }
 
 std::string manual_html(const Templates& templates, const Manual& manual) {

@@ -202,6 +202,7 @@ std::string json_start(const quiz::Header& header) {
   }
   if (!header.topics.empty()) json["topics"] = header.topics;
   if (!header.after.empty()) json["after"] = header.after;
+  if (!header.levels.empty()) json["levels"] = header.levels;
   std::string text = dump(json);
   text.erase(text.rfind("\n}"));
   return text + ",\n \"sheets\": [\n";

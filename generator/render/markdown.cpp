@@ -2,6 +2,7 @@
 #include "render/feedback_data.hpp"
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
+#include "render/statistics_data.hpp"
 
 namespace footroom::render {
 namespace {
@@ -70,6 +71,12 @@ std::string class_report_markdown(const Templates& templates, const quiz::Header
   const auto& parts = templates.parts();
   return with_single_blank_lines(
       parts.markdown_class_report.render(class_report_data(parts, header, report, dress)));
+}
+
+std::string statistics_markdown(const Templates& templates, const StatisticsPage& page) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_statistics.render(statistics_data(parts, page, dress)));
 }
 
 std::string manual_markdown(const Templates& templates, const Manual& manual) {

@@ -41,7 +41,11 @@ std::vector<std::string> labels_of_code() {
                                "seats-graded",
                                "seats-absent",
                                "made-by",
-                               "right-by"};
+                               "right-by",
+                               "statistics-title",
+                               "statistics-undefined",
+                               "statistics-kr-20",
+                               "statistics-alpha"};
   for (const char* outcome :
        {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
         "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
@@ -198,6 +202,8 @@ Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>())
   parts_->markdown_feedback = load("feedback.md", escape_markdown);
   parts_->html_class_report = load("class-report.html", escape_xml);
   parts_->markdown_class_report = load("class-report.md", escape_markdown);
+  parts_->html_statistics = load("statistics.html", escape_xml);
+  parts_->markdown_statistics = load("statistics.md", escape_markdown);
   parts_->html_manual = load("manual.html", escape_xml);
   parts_->markdown_manual = load("manual.md", escape_markdown);
 }

@@ -71,6 +71,8 @@ struct Templates::Parts {
   Template markdown_feedback;
   Template html_class_report;
   Template markdown_class_report;
+  Template html_statistics;
+  Template markdown_statistics;
   Template html_manual;
   Template markdown_manual;
 

@@ -74,6 +74,33 @@ TEST(Maker, OrdersByTopicThenLevelAndNumbersTheQuestions) {
   EXPECT_EQ(sheet.minutes, 18);
 }
 
+TEST(Maker, FillsLevelsByThoseThatStandInForTheItemsOwn) {
+  const bank::Bank bank = bank_with_items();
+  const bank::Blueprint blueprint = blueprint_of({section("roof", 1, {4})});
+  EXPECT_NE(refusal_of_quiz(bank, blueprint), "none");
+  Settings settings = settings_of();
+  settings.levels = {{"sum-2", 4}};
+  const Maker maker(bank, blueprint, settings);
+  EXPECT_EQ(items_of(maker.sheet(0)), (std::vector<std::string>{"sum-2"}));
+  EXPECT_EQ(maker.header().levels, settings.levels);
+
+  const bank::Blueprint all = blueprint_of({section("roof", 5)});
+  EXPECT_EQ(items_of(Maker(bank, all, settings).sheet(0)),
+            (std::vector<std::string>{"sum-1", "sum-3", "limited", "sum-0", "sum-2"}));
+  EXPECT_NE(Maker(bank, all, settings).header().code,
+            Maker(bank, all, settings_of()).header().code);
+}
+
+TEST(Maker, FillsALevelMixByThemToo) {
+  const bank::Bank bank = bank_with_items();
+  bank::Blueprint blueprint = blueprint_of({section("roof", 2)});
+  blueprint.levels = {{4, std::nullopt, 2, std::nullopt, {"blueprint.xml", 9}}};
+  Settings settings = settings_of();
+  settings.levels = {{"sum-1", 4}, {"sum-3", 4}};
+  EXPECT_EQ(items_of(Maker(bank, blueprint, settings).sheet(0)),
+            (std::vector<std::string>{"sum-1", "sum-3"}));
+}
+
 TEST(Maker, GivesEverySeatTheSameFamiliesWithItsOwnNumbers) {
   const bank::Bank bank = bank_with_items();
   const bank::Blueprint blueprint = blueprint_of({section("roof", 2)});

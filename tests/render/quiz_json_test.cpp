@@ -70,19 +70,21 @@ TEST(QuizJson, SaysHowToMakeTheQuizAgain) {
 }
 
 TEST(QuizJson, NamesCourseWeekTopicsAndEarlierQuizzesOnlyWhereThereAreAny) {
-  for (const char* key : {"course-plan", "week", "topics", "after"})
+  for (const char* key : {"course-plan", "week", "topics", "after", "levels"})
     EXPECT_FALSE(quiz().contains(key)) << key;
   auto header = sample::header();
   header.course_plan = "twelve-weeks";
   header.week = 3;
   header.topics = {"swing"};
   header.after = {"7K3QX", "R8WD3"};
+  header.levels = {{"edge-fall", 3}};
   json whole = json::parse(json_start(header) + json_sheet(sample::sheet("A"), true) + json_end());
   EXPECT_EQ(violations(whole), "");
   EXPECT_EQ(whole["course-plan"], "twelve-weeks");
   EXPECT_EQ(whole["week"], 3);
   EXPECT_EQ(whole["topics"], json::array({"swing"}));
   EXPECT_EQ(whole["after"], json::array({"7K3QX", "R8WD3"}));
+  EXPECT_EQ(whole["levels"], (json{{"edge-fall", 3}}));
   whole.erase("week");
   EXPECT_NE(violations(whole), "");
 }
