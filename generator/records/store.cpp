@@ -105,6 +105,9 @@ class DatabaseStore : public Store {
 
   Entry entry(Number number) override { return one(tail::entries + "WHERE e.number = :a", number); }
   Entry effective(Number subject) override { return one(tail::effective, subject); }
+  std::string digest(Number entry) override {
+    return row_of(tail::entries + "WHERE e.number = :a", entry).digest;
+  }
 
   void each_entry(const std::function<void(const Entry&)>& visit) override {
     const Reading reading(*database_, writing_);
@@ -258,10 +261,13 @@ class DatabaseStore : public Store {
   }
 
  private:
-  Entry one(const std::string& query, Number number) {
-    const auto rows = database_->rows(query, {number});
+  Row row_of(const std::string& query, Number number) {
+    auto rows = database_->rows(query, {number});
     if (rows.empty()) throw Refused(fmt::format("entry {}: there is no such entry", number));
-    return read_entry(*database_, rows[0]);
+    return std::move(rows[0]);
+  }
+  Entry one(const std::string& query, Number number) {
+    return read_entry(*database_, row_of(query, number));
   }
 
   template <class T>

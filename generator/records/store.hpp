@@ -110,6 +110,9 @@ class Store {
   virtual Entry entry(Number number) = 0;
   /// What is in effect for a subject: for an entry, the last correction of it.
   virtual Entry effective(Number subject) = 0;
+  /// The entry's digest in the chain. That of an entry about a person covers its salt, so no other
+  /// store has the same; it stays when the person is erased.
+  virtual std::string digest(Number entry) = 0;
 
   /// Streams in the order of the numbers; what is in effect, erased persons included. Nothing else
   /// may be asked of the store from within `visit`.
