@@ -119,6 +119,27 @@ std::string escape_csv(std::string_view text) {
   return quoted + '"';
 }
 
+std::string escape_calendar(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (c == '\\' || c == ';' || c == ',') {
+      out += '\\';
+      out += c;
+    } else if (c == '\n') {
+      out += "\\n";
+    } else if (c == '\r') {
+      if (i + 1 == text.size() || text[i + 1] != '\n') out += "\\n";
+    } else if (is_control(c) && c != '\t') {
+      out += replacement;
+    } else {
+      out += c;
+    }
+  }
+  return out;
+}
+
 std::string escape_css(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {

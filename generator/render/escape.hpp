@@ -19,6 +19,10 @@ std::string escape_markdown(std::string_view text);
 /// formula (it begins with = + - @, a tab or a carriage return) gets an apostrophe in front.
 std::string escape_csv(std::string_view text);
 
+/// A value of the type TEXT in iCalendar (RFC 5545, 3.3.11). Line breaks become \n, other control
+/// characters, which it cannot hold, U+FFFD.
+std::string escape_calendar(std::string_view text);
+
 /// A string of CSS, with its quotes; also harmless within a style element.
 std::string escape_css(std::string_view text);
 

@@ -6,6 +6,7 @@
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
 #include "render/qr_code.hpp"
+#include "render/record_data.hpp"
 #include "render/statistics_data.hpp"
 
 namespace footroom::render {
@@ -13,19 +14,17 @@ namespace {
 
 constexpr Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element, qr_code};
 
-std::string page_size(const quiz::Header& header) {
-  return fmt::format("@page {{ size: {}; }}\n",
-                     header.paper == quiz::Paper::letter ? "letter" : "A4");
+std::string page_size(quiz::Paper paper) {
+  return fmt::format("@page {{ size: {}; }}\n", paper == quiz::Paper::letter ? "letter" : "A4");
 }
 
-// A file of one sheet knows its number of pages.
-std::string page_numbers(const Templates::Parts& parts, const quiz::Header& header,
-                         const std::string& code) {
-  const auto language = header.style.language;
+// A file of one sheet knows its number of pages. `foot` tells on each what it belongs to.
+std::string page_numbers(const Templates::Parts& parts, engine::Language language,
+                         const std::string& foot) {
   return fmt::format(
       "@page {{ @bottom-left {{ content: {}; }}\n"
       "  @bottom-right {{ content: {} counter(page) {} counter(pages); }} }}\n",
-      escape_css(code), escape_css(parts.labels.at("page", language) + " "),
+      escape_css(foot), escape_css(parts.labels.at("page", language) + " "),
       escape_css(" " + parts.labels.at("page-of", language) + " "));
 }
 
@@ -51,8 +50,21 @@ std::string page_start(const Templates::Parts& parts, const quiz::Header& header
   mustache::data data = page_data(parts, header, Face::sheet);
   data.set("page-title", title);
   data.set("styles", parts.styles);
-  data.set("page-rules", page_size(header) + page_rules);
+  data.set("page-rules", page_size(header.paper) + page_rules);
   return parts.page_start.render(data);
+}
+
+std::string record_page_start(const Templates::Parts& parts, const RecordPage& page,
+                              const std::string& title, const std::string& page_rules) {
+  mustache::data data = record_page_data(parts, page);
+  data.set("page-title", title);
+  data.set("styles", parts.styles);
+  data.set("page-rules", page_size(page.paper) + page_rules);
+  return parts.page_start.render(data);
+}
+
+std::string record_page_end(const Templates::Parts& parts, const RecordPage& page) {
+  return parts.page_end.render(record_page_data(parts, page));
 }
 
 const std::string& face_label(const Templates::Parts& parts, const quiz::Header& header, Face face,
@@ -87,7 +99,7 @@ std::string html_page(const Templates& templates, const quiz::Header& header,
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
-  return page_start(parts, header, title, page_numbers(parts, header, sheet.code)) +
+  return page_start(parts, header, title, page_numbers(parts, header.style.language, sheet.code)) +
          html_part(templates, header, sheet, face) + html_end(templates, header, face);
 }
 
@@ -110,7 +122,7 @@ std::string feedback_html_page(const Templates& templates, const quiz::Header& h
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   parts.labels.at("feedback-title", header.style.language), sheet.code);
-  return page_start(parts, header, title, page_numbers(parts, header, sheet.code)) +
+  return page_start(parts, header, title, page_numbers(parts, header.style.language, sheet.code)) +
          feedback_html_part(templates, header, sheet, result) +
          html_end(templates, header, Face::key);
 }
@@ -121,7 +133,7 @@ std::string class_report_html(const Templates& templates, const quiz::Header& he
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   parts.labels.at("class-report-title", header.style.language), header.code);
-  return page_start(parts, header, title, page_numbers(parts, header, header.code)) +
+  return page_start(parts, header, title, page_numbers(parts, header.style.language, header.code)) +
          parts.html_class_report.render(class_report_data(parts, header, report, dress)) +
          html_end(templates, header, Face::key);
 }
@@ -138,6 +150,40 @@ std::string manual_html(const Templates& templates, const Manual& manual) {
   const auto data = manual_data(parts, manual, {mathml, svg_element});
   return parts.page_start.render(data) + parts.html_manual.render(data) +
          parts.page_end.render(data);
+}
+
+std::string certificates_html_start(const Templates& templates, const RecordPage& page) {
+  const auto& parts = templates.parts();
+  return record_page_start(parts, page, parts.labels.at("all-certificates", page.language), {});
+}
+
+std::string certificates_html_part(const Templates& templates, const RecordPage& page,
+                                   const Certificate& certificate) {
+  const auto& parts = templates.parts();
+  return parts.html_certificate.render(certificate_data(parts, page, certificate));
+}
+
+std::string certificates_html_end(const Templates& templates, const RecordPage& page) {
+  return record_page_end(templates.parts(), page);
+}
+
+std::string certificate_html_page(const Templates& templates, const RecordPage& page,
+                                  const Certificate& certificate) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {}", parts.labels.at("certificate-title", page.language), certificate.name);
+  return record_page_start(parts, page, title, {}) +
+         certificates_html_part(templates, page, certificate) + record_page_end(parts, page);
+}
+
+std::string person_record_html(const Templates& templates, const RecordPage& page,
+                               const PersonRecord& record) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {}", parts.labels.at("person-record-title", page.language), record.name);
+  return record_page_start(parts, page, title, page_numbers(parts, page.language, record.name)) +
+         parts.html_person_record.render(person_record_data(parts, page, record)) +
+         record_page_end(parts, page);
 }
 
 }  // namespace footroom::render

@@ -2,6 +2,7 @@
 #include "render/feedback_data.hpp"
 #include "render/manual_data.hpp"
 #include "render/page_data.hpp"
+#include "render/record_data.hpp"
 #include "render/statistics_data.hpp"
 
 namespace footroom::render {
@@ -83,6 +84,20 @@ std::string manual_markdown(const Templates& templates, const Manual& manual) {
   const auto& parts = templates.parts();
   return with_single_blank_lines(
       parts.markdown_manual.render(manual_data(parts, manual, {formula, no_drawing})));
+}
+
+std::string certificate_markdown(const Templates& templates, const RecordPage& page,
+                                 const Certificate& certificate) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_certificate.render(certificate_data(parts, page, certificate)));
+}
+
+std::string person_record_markdown(const Templates& templates, const RecordPage& page,
+                                   const PersonRecord& record) {
+  const auto& parts = templates.parts();
+  return with_single_blank_lines(
+      parts.markdown_person_record.render(person_record_data(parts, page, record)));
 }
 
 }  // namespace footroom::render

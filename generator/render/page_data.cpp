@@ -38,22 +38,6 @@ std::string with_value(std::string text, std::string_view placeholder, std::stri
   return text;
 }
 
-// "2026-01-05" as people write it; anything else as it is.
-std::string date_text(const Labels& labels, const quiz::Header& header) {
-  const std::string& date = header.date;
-  if (date.size() != 10 || date[4] != '-' || date[7] != '-') return date;
-  const auto part = [&](std::size_t from) {
-    return date.substr(date[from] == '0' ? from + 1 : from, date[from] == '0' ? 1 : 2);
-  };
-  const std::string month = "month-" + part(5);
-  if (!labels.has(month)) return date;
-  const auto language = header.style.language;
-  std::string text = labels.at("date-format", language);
-  text = with_value(std::move(text), "{day}", part(8));
-  text = with_value(std::move(text), "{month}", labels.at(month, language));
-  return with_value(std::move(text), "{year}", date.substr(0, 4));
-}
-
 std::string questions_text(const Page& page, std::size_t questions) {
   return fmt::format("{} {}", questions, page.label(questions == 1 ? "one-question" : "questions"));
 }
@@ -240,6 +224,19 @@ Data question_data(const Page& page, const quiz::Question& question) {
 
 }  // namespace
 
+std::string long_date(const Labels& labels, engine::Language language, const std::string& date) {
+  if (date.size() != 10 || date[4] != '-' || date[7] != '-') return date;
+  const auto part = [&](std::size_t from) {
+    return date.substr(date[from] == '0' ? from + 1 : from, date[from] == '0' ? 1 : 2);
+  };
+  const std::string month = "month-" + part(5);
+  if (!labels.has(month)) return date;
+  std::string text = labels.at("date-format", language);
+  text = with_value(std::move(text), "{day}", part(8));
+  text = with_value(std::move(text), "{month}", labels.at(month, language));
+  return with_value(std::move(text), "{year}", date.substr(0, 4));
+}
+
 Data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face) {
   const auto language = header.style.language;
   Data data;
@@ -247,7 +244,7 @@ Data page_data(const Templates::Parts& parts, const quiz::Header& header, Face f
   data.set("language", language == engine::Language::english ? "en" : "es");
   data.set("quiz-title", header.title);
   data.set("course", header.course);
-  data.set("date", date_text(parts.labels, header));
+  data.set("date", long_date(parts.labels, language, header.date));
   data.set("rules", header.rules_title);
   data.set("face-title",
            parts.labels.at(face == Face::sheet ? "sheet-title" : "key-title", language));

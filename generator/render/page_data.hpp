@@ -18,6 +18,9 @@ struct Dress {
   std::string (*scannable)(const std::string& code, const std::string& label);
 };
 
+/// "2026-01-05" as people write it; anything else as it is.
+std::string long_date(const Labels& labels, engine::Language language, const std::string& date);
+
 mustache::data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face);
 /// The same with all of a sheet but its box and its questions, and one question.
 mustache::data head_data(const Templates::Parts& parts, const quiz::Header& header,

@@ -45,7 +45,10 @@ std::vector<std::string> labels_of_code() {
                                "statistics-title",
                                "statistics-undefined",
                                "statistics-kr-20",
-                               "statistics-alpha"};
+                               "statistics-alpha",
+                               "certificate-title",
+                               "all-certificates",
+                               "person-record-title"};
   for (const char* outcome :
        {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
         "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
@@ -206,6 +209,10 @@ Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>())
   parts_->markdown_statistics = load("statistics.md", escape_markdown);
   parts_->html_manual = load("manual.html", escape_xml);
   parts_->markdown_manual = load("manual.md", escape_markdown);
+  parts_->html_certificate = load("certificate.html", escape_xml);
+  parts_->markdown_certificate = load("certificate.md", escape_markdown);
+  parts_->html_person_record = load("person-record.html", escape_xml);
+  parts_->markdown_person_record = load("person-record.md", escape_markdown);
 }
 
 Templates::~Templates() = default;

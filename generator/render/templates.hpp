@@ -75,6 +75,10 @@ struct Templates::Parts {
   Template markdown_statistics;
   Template html_manual;
   Template markdown_manual;
+  Template html_certificate;
+  Template markdown_certificate;
+  Template html_person_record;
+  Template markdown_person_record;
 
   const mustache::data& label_data(engine::Language language) const {
     return language == engine::Language::english ? english : spanish;
