@@ -91,6 +91,11 @@ engine::Language choose_language(const std::string& text) {
       "--language", text, {{"en", engine::Language::english}, {"es", engine::Language::spanish}});
 }
 
+quiz::Paper choose_paper(const std::string& text) {
+  return choose<quiz::Paper>("--paper", text,
+                             {{"letter", quiz::Paper::letter}, {"a4", quiz::Paper::a4}});
+}
+
 void StyleOptions::declare(CLI::App& app) {
   add_text_option(app, "--units", units_, "us|si", "units of everything shown (us)");
   add_text_option(app, "--language", language_, "en|es", "English or Spanish (en)");

@@ -52,6 +52,9 @@ void add_text_option(CLI::App& app, const std::string& name, std::string& text,
 /// The value of --language.
 engine::Language choose_language(const std::string& text);
 
+/// The value of --paper.
+quiz::Paper choose_paper(const std::string& text);
+
 /// --units, --language and --decimal-mark.
 class StyleOptions {
  public:

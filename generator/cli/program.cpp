@@ -213,6 +213,8 @@ const std::vector<CommandRow>& all_commands() {
       {"record due", "Lists who has to be trained by a day.", make_record_due_command},
       {"record report", "Shows the training and the results of a person.",
        make_record_report_command},
+      {"record certificate", "Prints certificates of training to sign, and records them.",
+       make_record_certificate_command},
       {"record import", "Adds people or results from CSV or JSON.", make_record_import_command},
       {"record export", "Writes people or results as CSV or JSON.", make_record_export_command},
       {"record verify", "Checks that no entry was changed from outside, and prints the head.",

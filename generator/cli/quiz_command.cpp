@@ -7,12 +7,14 @@
 #include "cli/file_text.hpp"
 #include "cli/options.hpp"
 #include "cli/quiz_files.hpp"
+#include "cli/record.hpp"
 #include "cli/roster.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/json_reader.hpp"
 #include "grade/statistics.hpp"
 #include "quiz/course_plan.hpp"
 #include "quiz/maker.hpp"
+#include "records/missed_topics.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -38,12 +40,17 @@ std::string checked_date(const std::string& text) {
   return text;
 }
 
+std::vector<std::string> topics_of(const bank::Blueprint& blueprint) {
+  std::vector<std::string> topics;
+  for (const auto& section : blueprint.sections)
+    if (std::find(topics.begin(), topics.end(), section.topic) == topics.end())
+      topics.push_back(section.topic);
+  return topics;
+}
+
 /// "a,b" as a list; each must be a topic of the blueprint.
 std::vector<std::string> checked_topics(const std::string& text, const bank::Blueprint& blueprint) {
-  std::vector<std::string> known;
-  for (const auto& section : blueprint.sections)
-    if (std::find(known.begin(), known.end(), section.topic) == known.end())
-      known.push_back(section.topic);
+  const std::vector<std::string> known = topics_of(blueprint);
   std::vector<std::string> topics;
   for (std::size_t start = 0; start <= text.size();) {
     const std::size_t end = std::min(text.find(',', start), text.size());
@@ -57,6 +64,47 @@ std::vector<std::string> checked_topics(const std::string& text, const bank::Blu
     if (std::find(topics.begin(), topics.end(), topic) == topics.end()) topics.push_back(topic);
     start = end + 1;
   }
+  return topics;
+}
+
+struct Refreshed {
+  std::string name;
+  std::vector<std::string> topics;  ///< that they missed last
+};
+
+Refreshed find_refreshed(const std::string& store_location, const std::string& person) {
+  const auto store = records::Store::open(
+      need("--store", store_location, "FILE or postgresql://..."), random_salt);
+  const auto report = store->report(find_person(*store, person));
+  if (report.person.erased)
+    throw Failure(ExitCode::input_faulty, "--for: the personal data of " + person + " was erased");
+  Refreshed refreshed{report.person.value.name, records::missed_topics(report.results)};
+  const std::string who = for_terminal(refreshed.name);
+  if (report.results.empty())
+    throw Failure(ExitCode::input_faulty,
+                  "--for: no results of " + who + " are recorded; leave --for out");
+  if (refreshed.topics.empty())
+    throw Failure(ExitCode::input_faulty,
+                  "--for: " + who + " missed no topic in the latest results; leave --for out");
+  return refreshed;
+}
+
+/// Those that the blueprint has; the others are named to `err`.
+std::vector<std::string> refresher_topics(const Refreshed& refreshed,
+                                          const bank::Blueprint& blueprint, std::ostream& err) {
+  const auto known = topics_of(blueprint);
+  std::vector<std::string> topics;
+  std::string left_out;
+  for (const auto& topic : refreshed.topics) {
+    if (std::find(known.begin(), known.end(), topic) != known.end())
+      topics.push_back(topic);
+    else
+      left_out += (left_out.empty() ? "" : ", ") + for_terminal(topic);
+  }
+  const std::string message =
+      "--for: the blueprint " + blueprint.id + " does not have: " + left_out;
+  if (topics.empty()) throw Failure(ExitCode::input_faulty, message);
+  if (!left_out.empty()) err << message << '\n';
   return topics;
 }
 
@@ -97,6 +145,10 @@ class QuizCommand : public Command {
   void declare(CLI::App& app) override {
     add_text_option(app, "--blueprint", blueprint_, "NAME", "what the quiz is made of (weekly)");
     add_text_option(app, "--topics", topics_, "A,B", "only these topics of the blueprint");
+    add_text_option(app, "--for", for_, "PERSON",
+                    "a refresher on the topics that this person missed last");
+    add_text_option(app, "--store", store_, "FILE|postgresql://...",
+                    "the training records that tell what was missed");
     add_text_option(app, "--course", course_, "NAME", "a course plan instead of a blueprint");
     add_text_option(app, "--week", week_, "N", "which week of the course plan");
     app.add_option("--after", after_, "quizzes the class had: their questions stand back")
@@ -123,6 +175,8 @@ class QuizCommand : public Command {
         "at growing intervals: after 2, 4, 8 ... quizzes. Dates in the files tell which was last.\n"
         "Where the bank has too few, a quiz is made all the same, and a note names what "
         "returns.\n\n"
+        "With --for and --store, the blueprint is refresher unless another is named, and the quiz\n"
+        "asks only topics in which the person's latest result earned less than all points.\n\n"
         "With --course and --week, the quiz is that week's; footroom course show NAME lists "
         "them.\n\n"
         "Without --seed the system's random numbers choose, and quiz.json records the choice.\n"
@@ -135,14 +189,19 @@ class QuizCommand : public Command {
     quiz::Settings settings;
     settings.system = style_.system();
     settings.style = style_.style();
-    settings.paper = choose<quiz::Paper>(
-        "--paper", paper_, {{"letter", quiz::Paper::letter}, {"a4", quiz::Paper::a4}});
+    settings.paper = choose_paper(paper_);
     settings.date = date_.empty() ? today() : checked_date(date_);
     settings.seed = choose_seed(seed_);
     settings.sheets =
         sheets_.empty() ? 1 : static_cast<int>(whole_number("--sheets", sheets_, 1, most_sheets));
     settings.program = program_name();
 
+    std::optional<Refreshed> refreshed;
+    if (!for_.empty()) {
+      refuse_beside_for();
+      refreshed = find_refreshed(store_, for_);
+      settings.names = {refreshed->name};
+    }
     bool all_rows_read = true;
     if (!roster_.empty()) {
       Roster roster = read_roster(std::filesystem::path(roster_));
@@ -163,6 +222,7 @@ class QuizCommand : public Command {
     const bank::Blueprint blueprint = choose_blueprint(bank, settings);
     if (!topics_.empty()) settings.topics = checked_topics(topics_, blueprint);
     if (!levels_.empty()) settings.levels = levels_for(bank, levels_, terminal.err);
+    if (refreshed) settings.topics = refresher_topics(*refreshed, blueprint, terminal.err);
     settings.before = read_earlier_quizzes(after_);
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
@@ -170,6 +230,7 @@ class QuizCommand : public Command {
     const std::string& code = maker.header().code;
     const std::filesystem::path out = out_.empty() ? "output/" + code : out_;
     write_quiz(maker, templates, out);
+    if (refreshed) terminal.out << tell_topics(settings);
     terminal.out << tell(settings.style.language, code, settings.sheets, out);
     return all_rows_read ? ExitCode::done : ExitCode::input_faulty;
   }
@@ -177,7 +238,9 @@ class QuizCommand : public Command {
  private:
   bank::Blueprint choose_blueprint(const bank::Bank& bank, quiz::Settings& settings) const {
     if (course_.empty() && week_.empty())
-      return find_blueprint(bank, blueprint_.empty() ? "weekly" : blueprint_);
+      return find_blueprint(bank, !blueprint_.empty() ? blueprint_
+                                  : for_.empty()      ? "weekly"
+                                                      : "refresher");
     if (course_.empty())
       throw Failure(ExitCode::wrong_command_line, "--week: needs --course NAME beside it");
     if (week_.empty())
@@ -191,6 +254,22 @@ class QuizCommand : public Command {
     settings.course_plan = course.id;
     settings.week = week.number;
     return week.blueprint;
+  }
+
+  void refuse_beside_for() const {
+    for (const auto& [option, text] :
+         {std::pair{"--topics", &topics_}, std::pair{"--course", &course_},
+          std::pair{"--roster", &roster_}})
+      if (!text->empty())
+        throw Failure(ExitCode::wrong_command_line,
+                      std::string(option) + ": cannot stand beside --for");
+  }
+
+  static std::string tell_topics(const quiz::Settings& settings) {
+    const bool spanish = settings.style.language == engine::Language::spanish;
+    std::string text = spanish ? "Repaso para " : "Refresher for ";
+    text += for_terminal(settings.names.at(0)) + ": ";
+    return text + alternatives(settings.topics, ", ") + "\n";
   }
 
   static std::string tell(engine::Language language, const std::string& code, int sheets,
@@ -207,6 +286,8 @@ class QuizCommand : public Command {
 
   std::string blueprint_;
   std::string topics_;
+  std::string for_;
+  std::string store_;
   std::string course_;
   std::string week_;
   std::vector<std::string> after_;

@@ -9,6 +9,7 @@
 #include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/surroundings.hpp"
+#include "cli/text.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -160,15 +161,22 @@ std::string for_terminal(std::string_view text) {
   return out;
 }
 
+std::string title_of_topic(const bank::Bank& bank, const std::string& id,
+                           engine::Language language) {
+  for (const auto& topic : bank.topics)
+    if (topic.id == id) return in_language(topic.title, language);
+  return id;
+}
+
 std::string name_of(const records::Person& person, bool erased, engine::Language language) {
   if (erased) return std::string(Text{"(erased)", "(borrado)"}.in(language));
-  return for_terminal(person.name);
+  return person.name;
 }
 
 std::string title_of(const records::Course& course, engine::Language language) {
   const bool spanish = language == engine::Language::spanish;
   const auto& title = spanish ? course.spanish : course.english;
-  return for_terminal(!title.empty() ? title : spanish ? course.english : course.spanish);
+  return !title.empty() ? title : spanish ? course.english : course.spanish;
 }
 
 std::string_view text_of(records::Reason reason, engine::Language language) {

@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 
+#include "bank/item.hpp"
 #include "cli/command.hpp"
 #include "engine/text.hpp"
 #include "records/store.hpp"
@@ -25,6 +26,7 @@ std::unique_ptr<Command> make_record_import_command();
 std::unique_ptr<Command> make_record_export_command();
 std::unique_ptr<Command> make_record_due_command();
 std::unique_ptr<Command> make_record_report_command();
+std::unique_ptr<Command> make_record_certificate_command();
 std::unique_ptr<Command> make_record_verify_command();
 std::unique_ptr<Command> make_record_backup_command();
 std::unique_ptr<Command> make_record_restore_command();
@@ -77,6 +79,10 @@ std::optional<std::int64_t> read_points(std::string_view text);
 
 /// Text from outside for a terminal: what could turn the line around or hide in it is spelt out.
 std::string for_terminal(std::string_view text);
+
+/// The topic's title in the bank, or `id` where the bank has no such topic.
+std::string title_of_topic(const bank::Bank& bank, const std::string& id,
+                           engine::Language language);
 
 /// The person's name, or that it was erased.
 std::string name_of(const records::Person& person, bool erased, engine::Language language);

@@ -127,7 +127,8 @@ class RecordEraseCommand : public Command {
     const auto store = record_.open();
     const auto number = find_person(*store, need("PERSON", person_, "identity, name or @NUMBER"));
     const auto report = store->report(number);
-    const std::string name = name_of(report.person.value, report.person.erased, language);
+    const std::string name =
+        for_terminal(name_of(report.person.value, report.person.erased, language));
     if (!confirmed_) {
       terminal.err << fmt::format(
           "@{} {}: the personal data of {} entries would be erased for good; add --confirm\n",
