@@ -90,7 +90,7 @@ TEST(CertificatePage, HostileTextsStayText) {
   for (const auto language : {Language::english, Language::spanish}) {
     const RecordPage page{language, quiz::Paper::letter};
     const auto html = certificate_html_page(templates(), page, certificate());
-    EXPECT_EQ(count(shown(html), hostile_name), 11U);
+    EXPECT_EQ(count(shown(html), hostile_name), 12U);
     const auto markdown = certificate_markdown(templates(), page, certificate());
     EXPECT_EQ(count(on_one_line(shown_markdown(markdown)),
                     on_one_line("O'Neil <script>alert(\"1\")</script> |")),
