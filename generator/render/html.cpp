@@ -58,7 +58,7 @@ std::string record_page_start(const Templates::Parts& parts, const RecordPage& p
                               const std::string& title, const std::string& page_rules) {
   mustache::data data = record_page_data(parts, page);
   data.set("page-title", title);
-  data.set("styles", parts.styles);
+  data.set("styles", parts.styles + "\n" + parts.record_styles);
   data.set("page-rules", page_size(page.paper) + page_rules);
   return parts.page_start.render(data);
 }
