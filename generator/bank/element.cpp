@@ -28,6 +28,11 @@ std::string joined(const std::vector<std::string>& words) {
   return all;
 }
 
+std::string too_long(const std::string& what, std::size_t bytes, std::size_t most) {
+  return what + " has " + std::to_string(bytes) + " bytes, expected at most " +
+         std::to_string(most);
+}
+
 /// "; did you mean X?" or ", expected A, B or C".
 std::string hint(std::string_view wrong, const std::vector<std::string>& names, const char* before,
                  const char* after) {
@@ -98,6 +103,9 @@ void ElementReader::check(pugi::xml_node node, const Shape& shape) {
   attributes.insert(attributes.end(), shape.optional.begin(), shape.optional.end());
   for (const pugi::xml_attribute attribute : node.attributes()) {
     const std::string_view given = attribute.name();
+    const std::size_t bytes = std::string_view(attribute.value()).size();
+    if (bytes > longest_attribute)
+      refuse(node, too_long(std::string(given), bytes, longest_attribute));
     const bool of_root = given.substr(0, 5) == "xmlns" || given.substr(0, 4) == "xsi:";
     if (of_root && node == xml_.root()) continue;
     if (std::find(attributes.begin(), attributes.end(), given) == attributes.end())
@@ -138,6 +146,13 @@ std::string ElementReader::attribute(pugi::xml_node node, const char* name) cons
   return node.attribute(name).value();
 }
 
+std::string ElementReader::citation(pugi::xml_node node) {
+  const std::string value = attribute(node, "citation");
+  if (node.attribute("citation") && is_blank(value))
+    refuse(node, "citation is empty, expected where " + tag(node) + " comes from");
+  return value;
+}
+
 std::string ElementReader::word(pugi::xml_node node, const char* name,
                                 const std::vector<std::string>& words) {
   const pugi::xml_attribute given = node.attribute(name);
@@ -154,7 +169,9 @@ std::string ElementReader::name(pugi::xml_node node, const char* attribute_name)
   const auto is_lower = [](char c) { return c >= 'a' && c <= 'z'; };
   bool good = !value.empty() && is_lower(value.front()) && value.back() != '-';
   for (const char c : value) good = good && (is_lower(c) || (c >= '0' && c <= '9') || c == '-');
-  if (!good)
+  if (value.size() > longest_name)
+    refuse(node, too_long(attribute_name, value.size(), longest_name));
+  else if (!good)
     refuse(node, std::string(attribute_name) + "=" + in_quotes(value) +
                      ", expected lower-case letters and digits with hyphens inside");
   return value;
@@ -210,6 +227,8 @@ std::string ElementReader::language(pugi::xml_node node, const char* language) {
     else
       all += child.value();
   }
+  if (all.size() > longest_text)
+    refuse(element, too_long(tag(element) + " of " + tag(node), all.size(), longest_text));
   if (is_blank(all))
     refuse(element, tag(element) + " of " + tag(node) + " is empty, expected a text");
   return without_layout(all);

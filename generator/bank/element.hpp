@@ -10,7 +10,11 @@
 
 namespace footroom::bank {
 
-inline constexpr int any_number = 1'000'000;
+/// Where nothing tighter is said. A thousand pieces are more than anybody writes by hand.
+inline constexpr int any_number = 1000;
+inline constexpr std::size_t longest_text = 4000;  ///< in bytes, of one language
+inline constexpr std::size_t longest_attribute = 2000;
+inline constexpr std::size_t longest_name = 100;
 
 struct ChildRule {
   std::string name;
@@ -39,6 +43,8 @@ class ElementReader {
   void check(pugi::xml_node node, const Shape& shape);
 
   std::string attribute(pugi::xml_node node, const char* name) const;
+  /// Refuses a blank one.
+  std::string citation(pugi::xml_node node);
   /// One of a closed list of words.
   std::string word(pugi::xml_node node, const char* name, const std::vector<std::string>& words);
   /// Lower-case letters and digits, hyphens inside.

@@ -262,7 +262,8 @@ struct Bank {
   std::map<std::string, Blueprint, std::less<>> blueprints;
   std::map<std::string, Course, std::less<>> courses;
   std::map<std::string, RuleSet, std::less<>> rules;
-  std::string digest;  ///< SHA-256 over the names and bytes of all files, in name order
+  std::vector<Text> trade_terms;  ///< plain words to a worker, however long
+  std::string digest;             ///< SHA-256 over the names and bytes of all files, in name order
 };
 
 }  // namespace footroom::bank

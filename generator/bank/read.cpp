@@ -103,7 +103,7 @@ Let read_let(ElementReader& reader, pugi::xml_node node) {
 }
 
 CalculationUse read_calculation(ElementReader& reader, pugi::xml_node node) {
-  reader.check(node, {{"of", "name"}, {}, {{"input"}}});
+  reader.check(node, {{"of", "name"}, {}, {{"input", 0, 60}}});
   CalculationUse use{reader.name(node, "of"), reader.name(node, "name"), {}, reader.at(node)};
   std::set<std::string> seen;
   for (const pugi::xml_node child : node.children("input")) {
@@ -230,7 +230,7 @@ void check_kind(ElementReader& reader, pugi::xml_node root, const Item& item) {
 }
 
 void read_options(ElementReader& reader, pugi::xml_node node, Item& item) {
-  reader.check(node, {{}, {"show"}, {{"option", 2}}});
+  reader.check(node, {{}, {"show"}, {{"option", 2, 60}}});
   for (const pugi::xml_node child : node.children("option"))
     item.options.push_back(read_option(reader, child, item.kind));
   refuse_repeated_ids(reader, node, "option", item.options);
@@ -242,19 +242,19 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{"id", "topic", "level", "kind"},
                       {"training", "points", "minutes"},
                       {{"title", one, one},
-                       {"pick"},
-                       {"draw"},
-                       {"limit"},
-                       {"calculation"},
-                       {"let"},
-                       {"keep"},
+                       {"pick", 0, 20},
+                       {"draw", 0, 20},
+                       {"limit", 0, 50},
+                       {"calculation", 0, 20},
+                       {"let", 0, 50},
+                       {"keep", 0, 50},
                        {"stem", one, one},
                        {"answer", 0, one},
-                       {"mistake"},
+                       {"mistake", 0, 20},
                        {"options", 0, one},
-                       {"step"},
+                       {"step", 0, 60},
                        {"figure", 0, one},
-                       {"source"}}});
+                       {"source", 0, 50}}});
   Item item;
   item.at = reader.at(root);
   item.id = reader.name(root, "id");
@@ -296,8 +296,8 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
     }
     if (element == "source") {
       reader.check(child, {{"citation", "status"}, {}, {}});
-      item.sources.push_back({reader.attribute(child, "citation"),
-                              reader.word(child, "status", statuses), reader.at(child)});
+      item.sources.push_back(
+          {reader.citation(child), reader.word(child, "status", statuses), reader.at(child)});
     }
   }
   refuse_taken_names(reader, root);
@@ -324,6 +324,14 @@ std::vector<Topic> read_topics(ElementReader& reader, pugi::xml_node root) {
   return topics;
 }
 
+std::vector<Text> read_trade_terms(ElementReader& reader, pugi::xml_node root) {
+  reader.check(root, {{}, {}, {{"term"}}});
+  std::vector<Text> terms;
+  for (const pugi::xml_node child : root.children("term"))
+    terms.push_back(read_text(reader, child));
+  return terms;
+}
+
 RuleSet read_rules(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{"id"}, {}, {{"title", one, one}, {"limit", 1}}});
   RuleSet rules;
@@ -336,7 +344,7 @@ RuleSet read_rules(ElementReader& reader, pugi::xml_node root) {
                 reader.text(child),
                 reader.attribute(child, "us"),
                 reader.attribute(child, "si"),
-                reader.attribute(child, "citation"),
+                reader.citation(child),
                 reader.word(child, "status", statuses),
                 reader.at(child)};
     if (limit.us.empty() && limit.si.empty())
@@ -375,16 +383,37 @@ std::vector<File> load_files(const std::filesystem::path& folder, const std::str
                              std::vector<Defect>& defects) {
   namespace fs = std::filesystem;
   std::vector<fs::path> paths;
+  std::vector<Defect> refused;
+  const auto refuse = [&](const fs::path& path, const char* message) {
+    const std::string name = path.lexically_relative(folder).generic_string();
+    refused.push_back({{prefix + name, 1}, message});
+  };
+  // A link could lead out of the bank, and a pipe would be waited for.
+  const auto is_link = [&](const fs::path& path) {
+    if (!fs::is_symlink(path)) return false;
+    refuse(path, "a symbolic link, expected a file or folder itself");
+    return true;
+  };
   const auto add = [&](const fs::directory_entry& entry) {
-    if (entry.is_regular_file() && entry.path().extension() == ".xml")
-      paths.push_back(entry.path());
+    const fs::path& path = entry.path();
+    if (path.extension() != ".xml" || is_link(path) || !entry.exists() || entry.is_directory())
+      return;
+    if (entry.is_regular_file())
+      paths.push_back(path);
+    else
+      refuse(path, "no plain file");
   };
   add(fs::directory_entry(folder / "topics.xml"));
+  add(fs::directory_entry(folder / "trade-terms.xml"));
   for (const char* part : {"blueprints", "courses", "pools", "rules"})
-    if (fs::is_directory(folder / part))
+    if (!is_link(folder / part) && fs::is_directory(folder / part))
       for (const auto& entry : fs::directory_iterator(folder / part)) add(entry);
-  if (fs::is_directory(folder / "items"))
+  if (!is_link(folder / "items") && fs::is_directory(folder / "items"))
     for (const auto& entry : fs::recursive_directory_iterator(folder / "items")) add(entry);
+
+  std::sort(refused.begin(), refused.end(),
+            [](const Defect& a, const Defect& b) { return a.at.file < b.at.file; });
+  defects.insert(defects.end(), refused.begin(), refused.end());
 
   std::vector<File> files;
   for (const fs::path& path : paths) {
@@ -500,6 +529,9 @@ ReadBank read_bank(const std::filesystem::path& folder) {
     if (file.name == "topics.xml") {
       if (auto topics = read_file(file.bytes, shown, "topics", defects, read_topics))
         bank.topics = std::move(*topics);
+    } else if (file.name == "trade-terms.xml") {
+      if (auto terms = read_file(file.bytes, shown, "trade-terms", defects, read_trade_terms))
+        bank.trade_terms = std::move(*terms);
     } else if (file.name.starts_with("pools/")) {
       auto pool = read_file(file.bytes, shown, "pool", defects, read_pool);
       const std::string name = pool ? pool->name : "";

@@ -12,8 +12,8 @@ struct ReadBank {
   std::vector<Defect> defects;  ///< one bad file or item does not stop the rest
 };
 
-/// Reads a bank folder: topics.xml, items/**.xml, pools/*.xml, blueprints/*.xml, courses/*.xml,
-/// rules/*.xml.
+/// Reads a bank folder: topics.xml, trade-terms.xml (may be missing), items/**.xml, pools/*.xml,
+/// blueprints/*.xml, courses/*.xml, rules/*.xml.
 /// Structure is checked here (elements, attributes, both languages present, ids unique, numbers
 /// are numbers); what formulas and calculations mean is checked where a question is made.
 /// Files are read in name order. Throws std::filesystem::filesystem_error where the folder cannot

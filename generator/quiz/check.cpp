@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "figure/figure.hpp"
 #include "quiz/item_demands.hpp"
 #include "quiz/question_check.hpp"
+#include "quiz/readability.hpp"
 #include "quiz/scaling.hpp"
 
 namespace footroom::quiz {
@@ -31,7 +33,11 @@ double combinations(const CompiledItem& compiled) {
 class Check {
  public:
   Check(const bank::Bank& bank, const bank::Item& item, const CheckSettings& how)
-      : bank_(bank), item_(item), how_(how) {}
+      : bank_(bank),
+        item_(item),
+        how_(how),
+        english_(bank.trade_terms, engine::Language::english),
+        spanish_(bank.trade_terms, engine::Language::spanish) {}
 
   ItemReport run() {
     report_.defects = unmet_demands(item_);
@@ -86,6 +92,7 @@ class Check {
       const Question in_spanish = spanish.make(key, nullptr, figures).question;
       check_question(in_english);
       check_question(in_spanish);
+      if (draw_ % 100 == 0) check_readability(in_english.stem, in_spanish.stem);
       if (!ask_the_same(in_english, in_spanish))
         add(item_.at, "the languages ask different questions");
       note_options(in_english);
@@ -119,6 +126,20 @@ class Check {
     for (const std::string& fault : faults_of(question)) add(item_.at, fault);
   }
 
+  /// The first stem too hard in a unit system stands for all.
+  void check_readability(const std::string& english, const std::string& spanish) {
+    const double grade = school_grade(english_.size(english));
+    if (!(grade <= highest_grade) && hard_.insert({system_, engine::Language::english}).second)
+      add(item_.stem.at, fmt::format("the English stem reads at US grade {:.1f} (Flesch-Kincaid), "
+                                     "expected {:.1f} or less",
+                                     grade, highest_grade));
+    const double ease = reading_ease(spanish_.size(spanish));
+    if (!(ease >= lowest_ease) && hard_.insert({system_, engine::Language::spanish}).second)
+      add(item_.stem.at, fmt::format("the Spanish stem has a reading ease of {:.1f} (Fernández "
+                                     "Huerta), expected {:.1f} or more",
+                                     ease, lowest_ease));
+  }
+
   /// Stops counting at what is wanted.
   void count(const Question& question) {
     if (different_.size() >= static_cast<std::size_t>(choices_wanted)) return;
@@ -137,6 +158,7 @@ class Check {
   }
 
   void check_options_over_all() {
+    if (how_.draws < draws_for_every_option) return;
     for (const bank::Option& option : item_.options)
       if (!offered_.contains(option.id))
         add(option.at, fmt::format("the option \"{}\" is never offered", option.id));
@@ -167,6 +189,9 @@ class Check {
   const bank::Bank& bank_;
   const bank::Item& item_;
   const CheckSettings& how_;
+  Readability english_;
+  Readability spanish_;
+  std::set<std::pair<notation::System, engine::Language>> hard_;
   notation::System system_ = notation::System::us;
   int draw_ = -1;                    ///< the one being checked; -1: none
   std::set<std::string> different_;  ///< questions seen

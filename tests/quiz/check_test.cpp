@@ -27,8 +27,8 @@ using Texts = std::vector<std::string>;
 
 TEST(CheckItem, FindsNothingInASoundItem) {
   EXPECT_EQ(defects_of(item_xml("number", draw_xml("one", 1, 50) + draw_xml("two", 1, 50, "b") +
-                                              stem_xml("{one} {two}") + answer_xml("one + two") +
-                                              mistakes_and_source_xml())),
+                                              stem_xml("so long: {one} {two}") +
+                                              answer_xml("one + two") + mistakes_and_source_xml())),
             Texts{});
 }
 
@@ -66,14 +66,16 @@ TEST(CheckItem, ReportsAnItemThatCannotBeMadeWithDrawAndSeed) {
 
 TEST(CheckItem, ReportsOptionsNeverOfferedAndAVerdictThatIsAlwaysTheSame) {
   EXPECT_EQ(
-      defects_of(item_xml(
-          "verdict", draw_xml("one", 1, 50) + stem_xml("{one}") + "<options>\n" +
-                         option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
-                         option_xml("maybe", "right=\"false\"") +
-                         option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n" +
-                         "<source citation=\"invented\" status=\"computed\"/>\n")),
-      (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 50 draws)",
-             "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 50 draws)"}));
+      defects_of(
+          item_xml("verdict",
+                   draw_xml("one", 1, 50) + stem_xml("so long: {one}") + "<options>\n" +
+                       option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
+                       option_xml("maybe", "right=\"false\"") +
+                       option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n" +
+                       "<source citation=\"invented\" status=\"computed\"/>\n"),
+          200),
+      (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 200 draws)",
+             "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 200 draws)"}));
 }
 
 TEST(CheckItem, ReportsStepsThatDoNotArrive) {
@@ -96,11 +98,11 @@ TEST(CheckItem, CountsDifferentQuestionsInWords) {
                         option_xml("b", "right=\"false\"") + option_xml("c", "right=\"false\"") +
                         "</options>\n" + "<source citation=\"invented\" status=\"computed\"/>\n");
   };
-  EXPECT_EQ(defects_of(item("{one}"), 100), Texts{});
+  EXPECT_EQ(defects_of(item("so long: {one}"), 100), Texts{});
   EXPECT_EQ(defects_of(item("s"), 100),
             Texts{"item.xml:1: different questions: 1, expected 25 or more (US units, seed 3, 100 "
                   "draws)"});
-  EXPECT_EQ(defects_of(item("{one}"), 1000),
+  EXPECT_EQ(defects_of(item("so long: {one}"), 1000),
             Texts{"item.xml:1: different questions: 50, expected 100 or more (US units, seed 3, "
                   "1000 draws)"});
 }

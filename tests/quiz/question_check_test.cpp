@@ -13,7 +13,7 @@ using Texts = std::vector<std::string>;
 const std::string source = "<source citation=\"invented\" status=\"computed\"/>\n";
 
 Question number() {
-  return ask(small_bank(), item_xml("number", draw_xml("one", 1, 50) + stem_xml("{one}") +
+  return ask(small_bank(), item_xml("number", draw_xml("one", 1, 50) + stem_xml("so long: {one}") +
                                                   answer_xml("one") + mistakes_and_source_xml()));
 }
 
