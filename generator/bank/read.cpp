@@ -328,7 +328,7 @@ std::vector<Text> read_trade_terms(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{}, {}, {{"term"}}});
   std::vector<Text> terms;
   for (const pugi::xml_node child : root.children("term"))
-    terms.push_back(read_text(reader, child));
+    terms.push_back(reader.only_text(child));
   return terms;
 }
 
