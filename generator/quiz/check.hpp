@@ -22,7 +22,7 @@ inline constexpr double questions_wanted = 1000;
 /// as many draws, a quarter.
 inline constexpr int choices_wanted = 100;
 /// So many draws offer every option, and give every verdict, that is ever likely to be.
-inline constexpr int draws_for_every_option = 200;
+inline constexpr int draws_for_every_option = 1000;
 
 struct ItemReport {
   std::vector<bank::Defect> defects;  ///< each once, with the draw and seed that first showed it

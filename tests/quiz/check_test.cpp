@@ -73,9 +73,9 @@ TEST(CheckItem, ReportsOptionsNeverOfferedAndAVerdictThatIsAlwaysTheSame) {
                        option_xml("maybe", "right=\"false\"") +
                        option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n" +
                        "<source citation=\"invented\" status=\"computed\"/>\n"),
-          200),
-      (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 200 draws)",
-             "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 200 draws)"}));
+          1000),
+      (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 1000 draws)",
+             "item.xml:1: the verdict is always \"yes\" (US units, seed 3, 1000 draws)"}));
 }
 
 TEST(CheckItem, ReportsStepsThatDoNotArrive) {
