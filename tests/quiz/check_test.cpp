@@ -68,10 +68,10 @@ TEST(CheckItem, ReportsOptionsNeverOfferedAndAVerdictThatIsAlwaysTheSame) {
   EXPECT_EQ(
       defects_of(
           item_xml("verdict",
-                   draw_xml("one", 1, 50) + stem_xml("so long: {one}") + "<options>\n" +
+                   draw_xml("one", 1, 300) + stem_xml("so long: {one}") + "<options>\n" +
                        option_xml("yes", "right=\"true\"") + option_xml("no", "right=\"false\"") +
                        option_xml("maybe", "right=\"false\"") +
-                       option_xml("far", "right=\"false\" when=\"one > 99 m\"") + "</options>\n" +
+                       option_xml("far", "right=\"false\" when=\"one > 400 m\"") + "</options>\n" +
                        "<source citation=\"invented\" status=\"computed\"/>\n"),
           1000),
       (Texts{"item.xml:9: the option \"far\" is never offered (US units, seed 3, 1000 draws)",
