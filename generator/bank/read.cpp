@@ -327,8 +327,7 @@ std::vector<Topic> read_topics(ElementReader& reader, pugi::xml_node root) {
 std::vector<Text> read_trade_terms(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{}, {}, {{"term"}}});
   std::vector<Text> terms;
-  for (const pugi::xml_node child : root.children("term"))
-    terms.push_back(reader.only_text(child));
+  for (const pugi::xml_node child : root.children("term")) terms.push_back(reader.only_text(child));
   return terms;
 }
 
