@@ -101,6 +101,9 @@ OutputFile::OutputFile(const fs::path& file, std::string shown)
   if (descriptor_ < 0) cannot("cannot write", shown_, errno);
 }
 
+OutputFile::OutputFile(int descriptor, std::string shown)
+    : shown_(std::move(shown)), descriptor_(descriptor) {}
+
 OutputFile::~OutputFile() {
   if (descriptor_ >= 0) ::close(descriptor_);
 }
@@ -212,11 +215,27 @@ void OutputFolder::move_one_by_one() {
 }
 
 void write_whole_file(const fs::path& file, std::string_view bytes) {
-  const std::string name = file.filename().string();
+  if (fs::is_directory(file))
+    throw Failure(ExitCode::cannot_read_or_write, file.string() + ": is a folder, expected a file");
   const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-  OutputFolder out(folder, [&](const std::string& path) { return path == name; });
-  out.write(name, bytes);
-  out.publish();
+  std::error_code error;
+  fs::create_directories(folder, error);
+  if (error) cannot("cannot make the folder", folder, error.value());
+  std::string partial = file.string() + ".partial-XXXXXX";
+  const int descriptor = ::mkstemp(partial.data());
+  if (descriptor < 0) cannot("cannot write", file, errno);
+  try {
+    OutputFile out(descriptor, file.string());
+    out.write(bytes);
+    if (::fchmod(descriptor, 0666 & ~file_mask()) != 0 || ::fsync(descriptor) != 0)
+      cannot("cannot write", file, errno);
+    out.close();
+    if (::rename(partial.c_str(), file.c_str()) != 0) cannot("cannot write", file, errno);
+  } catch (...) {
+    ::unlink(partial.c_str());
+    throw;
+  }
+  flush_entries(folder);
 }
 
 }  // namespace footroom::cli

@@ -25,6 +25,8 @@ class OutputFile {
  public:
   /// `shown` is the name for messages.
   OutputFile(const std::filesystem::path& file, std::string shown);
+  /// Takes over an open descriptor.
+  OutputFile(int descriptor, std::string shown);
   OutputFile(const OutputFile&) = delete;
   OutputFile& operator=(const OutputFile&) = delete;
   ~OutputFile();

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "cli/failure.hpp"
+#include "cli/file_text.hpp"
 #include "cli/program_run.hpp"
 
 namespace footroom::cli {
@@ -113,6 +114,34 @@ TEST(OutputFolder, FollowsALinkAndKeepsThePermissions) {
   EXPECT_TRUE(std::filesystem::is_symlink(scratch.path / "link"));
   EXPECT_EQ(contents_below(target), (Files{{"a.txt", "new"}, {"inner/b.txt", "new"}}));
   EXPECT_EQ(std::filesystem::status(target).permissions(), std::filesystem::perms::owner_all);
+}
+
+TEST(WholeFile, ReplacesOneFileAndLooksAtNoOther) {
+  const Scratch scratch;
+  put(scratch.path / "note", "old");
+  std::filesystem::create_symlink("nowhere", scratch.path / "broken");
+  write_whole_file(scratch.path / "note", "new");
+  write_whole_file(scratch.path / "x" / "note", "fresh");
+  EXPECT_EQ(names_in(scratch.path), (std::vector<std::string>{"broken", "note", "x"}));
+  EXPECT_EQ(contents_below(scratch.path / "x"), (Files{{"note", "fresh"}}));
+  EXPECT_EQ(file_text(scratch.path / "note"), "new");
+  using std::filesystem::perms;
+  const auto mode = std::filesystem::status(scratch.path / "note").permissions();
+  EXPECT_EQ(mode & perms::owner_all, perms::owner_read | perms::owner_write);
+}
+
+TEST(WholeFile, RefusesAFolderAndLeavesNoTrace) {
+  const Scratch scratch;
+  std::filesystem::create_directory(scratch.path / "inner");
+  try {
+    write_whole_file(scratch.path / "inner", "new");
+    FAIL();
+  } catch (const Failure& failure) {
+    EXPECT_EQ(failure.code, ExitCode::cannot_read_or_write);
+    EXPECT_EQ(std::string(failure.what()),
+              (scratch.path / "inner").string() + ": is a folder, expected a file");
+  }
+  EXPECT_EQ(names_in(scratch.path), (std::vector<std::string>{"inner"}));
 }
 
 }  // namespace
