@@ -36,7 +36,7 @@ def hit_or_miss_the_rafter(given):
     half = given["width"] / 2
     return Choice("hit" if true <= half else "miss", {
         "hit": true, "miss": true,
-        "shifted-hit": shifted, "shifted-miss": shifted,
+        "shifted-miss": shifted,
         "other": spacing - true,
     })
 
