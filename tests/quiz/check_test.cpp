@@ -128,6 +128,22 @@ TEST(CheckItem, AsksForATrainingTopicAndThreeWrongAnswers) {
             (Texts{"item.xml:1: 2 <option> that can be wrong, expected 3 or more"}));
 }
 
+TEST(CheckItem, NamesTheLineOfAFormulaThatIsTooDeepOrTooLong) {
+  const auto defect = [](const std::string& formula) {
+    return defects_of(item_xml("number", draw_xml("one", 1, 50) + stem_xml("s") +
+                                             answer_xml(formula) + mistakes_and_source_xml()))
+        .at(0);
+  };
+  const std::string deep = defect(std::string(100, '(') + "one" + std::string(100, ')'));
+  EXPECT_EQ(deep.find("item.xml:5: \""), 0u) << deep;
+  EXPECT_NE(deep.find("nested"), std::string::npos) << deep;
+  std::string chain = "one";
+  for (int i = 0; i < 65; ++i) chain += " + one";
+  const std::string row = defect(chain);
+  EXPECT_EQ(row.find("item.xml:5: \""), 0u) << row;
+  EXPECT_NE(row.find("64"), std::string::npos) << row;
+}
+
 TEST(CheckItem, ReportsAFigureThatCannotBeDrawn) {
   const std::string xml =
       item_xml("number", draw_xml("one", 1, 60) + draw_xml("two", 1, 60, "b") +
