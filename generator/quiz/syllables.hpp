@@ -8,7 +8,7 @@ namespace footroom::quiz {
 /// Spanish by the rules of its orthography: strong vowels beside each other are apart, a weak one
 /// joins its neighbour unless it bears the accent, an h between them does not count (RAE and ASALE,
 /// Ortografía de la lengua española, 2010, chapter II, from memory). Checked against the rows of
-/// tests/reference/syllables-en.csv and syllables-es.csv.
+/// tests/quiz/syllables-en.csv and syllables-es.csv.
 int english_syllables(std::string_view word);
 int spanish_syllables(std::string_view word);
 

@@ -16,7 +16,7 @@ using engine::Language;
 
 /// Rows "word,syllables" below a comment and a head.
 void expect_rows(const std::string& file, std::size_t at_least, int (*count)(std::string_view)) {
-  std::ifstream rows(std::string(FOOTROOM_SOURCE_DIR) + "/tests/reference/" + file);
+  std::ifstream rows(std::string(FOOTROOM_SOURCE_DIR) + "/tests/quiz/" + file);
   std::size_t read = 0;
   for (std::string row; std::getline(rows, row);) {
     if (row.starts_with("#") || row == "word,syllables") continue;
