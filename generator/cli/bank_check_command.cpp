@@ -29,7 +29,8 @@ class BankCheckCommand : public Command {
     quiz::CheckSettings how;
     how.draws = static_cast<int>(whole_number("--draws", draws_, 1, most_draws));
     how.seed = choose_seed(seed_);
-    const auto [bank, sound] = read_bank_reporting(folders_.bank(), terminal.err);
+    const CheckedBank checked = read_bank_reporting(folders_.bank(), terminal.err);
+    const bank::Bank& bank = checked.bank;
     how.rules = find_rules(bank, rules_).id;
     refuse_unknown_ids(bank);
 
@@ -55,8 +56,8 @@ class BankCheckCommand : public Command {
         });
     progress.clear();
     terminal.out << "items checked: " << items.size() << ", defects found in draws: " << defects
-                 << (sound ? "" : "; files above could not be read") << '\n';
-    return sound && defects == 0 ? ExitCode::done : ExitCode::input_faulty;
+                 << (checked.sound ? "" : "; files above could not be read") << '\n';
+    return checked.sound && defects == 0 ? ExitCode::done : ExitCode::input_faulty;
   }
 
  private:
