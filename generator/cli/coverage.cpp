@@ -4,14 +4,12 @@
 #include <array>
 #include <functional>
 
+#include "grade/names.hpp"
+
 namespace footroom::cli {
 namespace {
 
 using Row = std::vector<std::string>;
-
-/// In the order of bank::Kind.
-constexpr std::array<std::string_view, 5> kinds{"number", "one-of", "several-of", "order",
-                                                "verdict"};
 
 /// 29 CFR 1926.503(a)(2)(i)-(viii), in short.
 struct TrainingTopic {
@@ -61,13 +59,14 @@ std::string markdown_table(const std::vector<Row>& rows) {
 }  // namespace
 
 std::string_view kind_name(bank::Kind kind) {
-  return kinds.at(static_cast<std::size_t>(kind));
+  return grade::kind_names().at(static_cast<std::size_t>(kind));
 }
 
 Coverage coverage_of(const bank::Bank& bank, engine::Language language) {
   const bool english = language == engine::Language::english;
   Coverage made;
   Row head{english ? "topic" : "tema", english ? "level" : "nivel"};
+  const auto& kinds = grade::kind_names();
   head.insert(head.end(), kinds.begin(), kinds.end());
   head.emplace_back(english ? "all" : "todas");
   made.by_topic.push_back(std::move(head));
@@ -77,7 +76,7 @@ Coverage coverage_of(const bank::Bank& bank, engine::Language language) {
         return item.topic == topic.id && item.level == level;
       };
       Row row{topic.id, std::to_string(level)};
-      for (const std::string_view kind : kinds)
+      for (const std::string& kind : kinds)
         row.push_back(count(bank, [&](const bank::Item& item) {
           return here(item) && kind_name(item.kind) == kind;
         }));

@@ -1,5 +1,5 @@
 #pragma once
-// The words that quiz.json and results.json share, in the order of their enums.
+// The words that item files, quiz.json and results.json share, in the order of their enums.
 
 #include <string>
 #include <vector>

@@ -1,5 +1,6 @@
 // quiz.json: the machine-readable whole of a quiz. Its shape is questionbank/quiz.schema.json.
 
+#include "grade/names.hpp"
 #include "quiz/right_letters.hpp"
 #include "render/json_value.hpp"
 #include "render/render.hpp"
@@ -8,22 +9,6 @@ namespace footroom::render {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string_view kind_name(quiz::Kind kind) {
-  switch (kind) {
-    case quiz::Kind::number:
-      return "number";
-    case quiz::Kind::one_of:
-      return "one-of";
-    case quiz::Kind::several_of:
-      return "several-of";
-    case quiz::Kind::order:
-      return "order";
-    case quiz::Kind::verdict:
-      return "verdict";
-  }
-  return {};
-}
 
 // A given is shown in a unit of the quiz: `value` is the number in `unit`.
 Json shown_value(const quiz::Shown& shown) {
@@ -154,7 +139,7 @@ Json question_json(const quiz::Question& question) {
           {"topic", question.topic},
           {"topic-title", question.topic_title},
           {"level", question.level},
-          {"kind", kind_name(question.kind)},
+          {"kind", grade::kind_names()[static_cast<std::size_t>(question.kind)]},
           {"title", question.title},
           {"stem", question.stem},
           {"givens", by_name(question.givens, shown_value)},

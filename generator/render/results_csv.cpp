@@ -1,10 +1,9 @@
+#include "grade/names.hpp"
 #include "render/escape.hpp"
 #include "render/feedback.hpp"
 
 namespace footroom::render {
 namespace {
-
-constexpr std::string_view kinds[] = {"number", "one-of", "several-of", "order", "verdict"};
 
 // Numbers for machines, whatever the quiz's decimal mark.
 std::string number(grade::Points points) {
@@ -30,7 +29,7 @@ std::string results_csv_rows(const grade::Results& results, const grade::SeatRes
                                   question.item,
                                   question.topic,
                                   std::to_string(question.level),
-                                  std::string(kinds[static_cast<std::size_t>(question.kind)]),
+                                  grade::kind_names()[static_cast<std::size_t>(question.kind)],
                                   std::string(name_of(question.outcome)),
                                   question.mistake,
                                   question.typed,
