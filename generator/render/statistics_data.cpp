@@ -85,7 +85,9 @@ Data statistics_data(const Templates::Parts& parts, const StatisticsPage& page,
   data.set("page-title", parts.labels.at("statistics-title", page.style.language));
   data.set("styles", parts.styles);
   // Its column heads are long.
-  data.set("page-rules", ".report thead .points { white-space: normal; }");
+  data.set("page-rules",
+           ".report thead .points { white-space: normal; }\n"
+           ".report .points + :not(.points) { padding-left: 4mm; }");
   set_list(data, "quizzes", page.statistics.quizzes,
            [&](const grade::QuizStatistics& quiz) { return writer.quiz(quiz); });
   std::vector<const grade::ItemStatistics*> in_need;
