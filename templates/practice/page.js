@@ -1156,7 +1156,9 @@
         {},
         ...stack.terms.map((term) => row(term.name, term.text)),
         row(word("needed"), stack["total-text"], "total"),
-        row(word("available"), stack["available-text"], stack.broken ? "wrong" : null),
+        stack.broken
+          ? row(word("available-too-little"), `✗ ${stack["available-text"]}`, "wrong")
+          : row(word("available"), stack["available-text"]),
       ),
     );
   }
