@@ -69,7 +69,6 @@
     trying_again: false, // at a question whose first answer is marked
     order: [], // letters, as the reader has put them
     choosing: true,
-    bench: null,
   };
 
   function remember_choice() {
@@ -151,7 +150,6 @@
     notice("");
     const { order } = state;
     show_view();
-    if (state.bench) show_bench({ "values-si": state.bench["values-si"] });
     put_answer_back(typed, chosen, order);
     element("languages").querySelector("button")?.focus();
   }
@@ -169,7 +167,10 @@
       ...fields,
     });
     if (typeof reply.progress === "string") keep_progress(reply.progress);
-    if (reply["progress-note"]) notice(reply["progress-note"]);
+    if (reply["progress-note"]) {
+      notice(reply["progress-note"]);
+      if (typeof reply.progress !== "string") keep_progress("");
+    }
     if (reply.error) notice(reply.error);
     return reply.error ? null : reply;
   }
@@ -279,7 +280,7 @@
     select.replaceChildren(
       make("option", { value: 0 }, word("any-week")),
       ...weeks.map((week) =>
-        make("option", { value: week.number }, word("week-name", week.number, week.title)),
+        make("option", { value: week.number }, word("week-name", week.number)),
       ),
     );
     select.value = state.week;
@@ -671,8 +672,11 @@
     const { question, feedback } = state;
     const lines = [];
     if (feedback.outcome !== "empty") lines.push(line(word("answer"), ...own_answer()));
-    if (feedback["mistake-html"])
-      lines.push(line(word("what-went-wrong"), made_of("div", {}, feedback["mistake-html"])));
+    const wrong = feedback.options.filter((option) => option.chosen && !option.right);
+    const says =
+      feedback["mistake-html"] ||
+      (question.kind === "order" ? "" : wrong.map((option) => option["says-html"]).join(""));
+    if (says) lines.push(line(word("what-went-wrong"), made_of("div", {}, says)));
     const list = make("dl", { class: "outcomes" }, ...lines);
     const notes = [feedback["points-text"], feedback["returns-text"]].filter(Boolean).join(" · ");
     return make("div", {}, list, notes ? make("p", { class: "quiet" }, notes) : null);
@@ -951,6 +955,7 @@
   // ---- The bench ---------------------------------------------------------------------------------
 
   let bench_values = {};
+  let bench_units = ""; // those of the values
   let bench_waits = false;
   let bench_shape = "";
   let bench_broken = "";
@@ -967,16 +972,17 @@
     });
   }
 
-  function show_bench(fields = { values: bench_values }) {
-    if (state.bench && state.bench.units !== state.units && fields.values)
-      fields = { "values-si": state.bench["values-si"] };
-    const reply = ask("bench", fields);
+  function show_bench() {
+    const reply = ask("bench", {
+      values: bench_values,
+      "values-units": bench_units || state.units,
+    });
     if (!reply) return;
-    state.bench = { units: state.units, "values-si": reply["values-si"] ?? {} };
+    bench_units = state.units;
     bench_values = {};
     for (const control of reply.controls) bench_values[control.id] = control.value;
     show_controls(reply.controls);
-    show(!reply.problem, "bench-results");
+    show(!reply.problem, "bench-results", "bench-scenes");
     element("bench-problem").textContent = reply.problem ?? "";
     if (reply.problem) element("broken-limits").replaceChildren();
     else show_bench_results(reply);
@@ -989,7 +995,11 @@
     ]);
     if (shape !== bench_shape) {
       bench_shape = shape;
-      element("control-list").replaceChildren(...controls.map(control_field));
+      const fields = (more) =>
+        controls.filter(({ group }) => (group === "more") === more).map(control_field);
+      element("control-list").replaceChildren(...fields(false));
+      element("more-controls-list").replaceChildren(...fields(true));
+      show(element("more-controls-list").children.length > 0, "more-controls");
     }
     for (const control of controls) put_value(control);
   }
@@ -1024,7 +1034,7 @@
         : word("typed-number", control.name),
       "aria-describedby": `${id}-problem`,
     });
-    typed.addEventListener("change", () => bench_changed(control.id, typed.value));
+    typed.addEventListener("change", () => take_typed(control, typed));
     return make(
       "div",
       { class: "control" },
@@ -1047,24 +1057,49 @@
     );
   }
 
+  const fraction_mark = () => (state.decimal_mark === "comma" ? "," : ".");
+  const in_figures = (number) => String(number).replace(".", fraction_mark());
+
+  function take_typed(control, typed) {
+    const number = typed.value.trim() ? Number(typed.value.trim().replace(",", ".")) : NaN;
+    const fits = number >= control.least && number <= control.most;
+    if (fits) {
+      bench_changed(control.id, number);
+      return;
+    }
+    typed.setAttribute("aria-invalid", "true");
+    element(`control-${control.id}-problem`).textContent = word(
+      "out-of-range",
+      in_figures(control.least),
+      in_figures(control.most),
+    );
+  }
+
   function put_value(control) {
     const field = element(`control-${control.id}`);
     field.value = control.value;
     if (control.kind === "word") return;
     field.setAttribute("aria-valuetext", control["value-text"]);
     const typed = element(`control-${control.id}-typed`);
-    if (!control.problem) typed.value = control.value;
-    if (control.problem) typed.setAttribute("aria-invalid", "true");
-    else typed.removeAttribute("aria-invalid");
-    element(`control-${control.id}-problem`).textContent = control.problem ?? "";
+    typed.value = in_figures(control.value);
+    typed.removeAttribute("aria-invalid");
+    element(`control-${control.id}-problem`).textContent = "";
   }
 
   function show_bench_results(reply) {
-    draw(element("bench-scenes"), ...reply.scenes.map((scene) => scene["figure-html"]));
+    // The first stays in sight; the others stand with the results.
+    const [scene, ...others] = reply.scenes;
+    draw(element("bench-scenes"), scene["figure-html"]);
+    show(others.length > 0, "more-scenes");
+    element("more-scenes-title").textContent = others.map(({ title }) => title).join(", ");
+    draw(element("more-scenes-figures"), ...others.map((other) => other["figure-html"]));
     show_limits(reply.limits);
-    element("stack-title").textContent = reply.stack.title;
-    draw(element("stack-figure"), reply.stack["figure-html"]);
-    element("stack-table").replaceChildren(stack_table(reply.stack));
+    show(Boolean(reply.stack), "stack");
+    if (reply.stack) {
+      draw(element("stack-figure"), reply.stack["figure-html"]);
+      element("stack-table").replaceChildren(stack_table(reply.stack));
+    }
+    show(Boolean(reply["plot-html"]), "plot-section");
     draw(element("plot"), reply["plot-html"]);
     element("outputs").replaceChildren(
       ...reply.outputs.map((output) =>
@@ -1077,7 +1112,10 @@
         ),
       ),
     );
-    element("bench-notes").replaceChildren(...reply.notes.map((note) => make("li", {}, note)));
+    const items = (texts) => texts.map((text) => make("li", {}, text));
+    element("bench-notes").replaceChildren(...items(reply.notes));
+    show(reply.cautions.length > 0, "bench-care");
+    element("bench-cautions").replaceChildren(...items(reply.cautions));
   }
 
   function draw(place, ...drawings) {
@@ -1177,6 +1215,11 @@
 
   function listen() {
     window.addEventListener("hashchange", go_to_view);
+    window.addEventListener("storage", (event) => {
+      if (event.key !== progress_key) return;
+      state.progress = event.newValue ?? ""; // the same page in another tab went on
+      show_view();
+    });
     window.addEventListener("resize", () => {
       let_all_scroll();
     });
@@ -1210,7 +1253,10 @@
     element("keep-progress").addEventListener("click", keep_it);
     element("forget-progress").addEventListener("click", forget);
     element("controls").addEventListener("submit", (event) => event.preventDefault());
-    element("bench-start").addEventListener("click", () => show_bench({ values: {} }));
+    element("bench-start").addEventListener("click", () => {
+      bench_values = {};
+      show_bench();
+    });
   }
 
   /** "Practise" again, while a question is open: back to topics and levels. */
