@@ -156,6 +156,8 @@ ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) 
     return dispatch(words, terminal);
   } catch (const Failure& failure) {
     return told(terminal, failure.code, failure.what());
+  } catch (const quiz::CannotSwap& refusal) {
+    return told(terminal, ExitCode::wrong_command_line, std::string("--swap: ") + refusal.what());
   } catch (const quiz::CannotMake& refusal) {
     return told(terminal, ExitCode::input_faulty, refusal.what());
   } catch (const records::Refused& refusal) {

@@ -140,6 +140,16 @@ std::map<std::string, int, std::less<>> levels_for(const bank::Bank& bank, const
   return levels;
 }
 
+/// "3=ITEM" or "3".
+quiz::Swap swap_of(const std::string& text) {
+  const std::size_t sign = text.find('=');
+  if (sign != std::string::npos && sign + 1 == text.size())
+    throw Failure(ExitCode::wrong_command_line,
+                  "--swap: " + text + " names no item, expected N=ITEM or N alone");
+  const auto number = whole_number("--swap", text.substr(0, sign), 1, 1000);
+  return {static_cast<int>(number), sign == std::string::npos ? "" : text.substr(sign + 1)};
+}
+
 class QuizCommand : public Command {
  public:
   void declare(CLI::App& app) override {
@@ -155,6 +165,9 @@ class QuizCommand : public Command {
         ->type_name("QUIZ.json...");
     add_text_option(app, "--levels", levels_, "FILE.json",
                     "levels instead of the items' own; see footroom statistics");
+    app.add_option("--swap", swaps_, "question N: another item, or the same with other values")
+        ->type_name("N[=ITEM]")
+        ->allow_extra_args(false);
     add_text_option(app, "--seed", seed_, "N", "makes the same quiz again; see below");
     add_text_option(app, "--sheets", sheets_, "K", "how many seats (1, or the class list's)");
     add_text_option(app, "--roster", roster_, "FILE.csv",
@@ -179,6 +192,9 @@ class QuizCommand : public Command {
         "asks only topics in which the person's latest result earned less than all points.\n\n"
         "With --course and --week, the quiz is that week's; footroom course show NAME lists "
         "them.\n\n"
+        "--swap 3=ITEM asks another item of the same topic as question 3, and --swap 3 gives its\n"
+        "item other values, in every sheet; the rest of the quiz stays. Say it again for another\n"
+        "question, or for other values yet again.\n\n"
         "Without --seed the system's random numbers choose, and quiz.json records the choice.\n"
         "Whoever knows or guesses the seed can make the keys, so name one only to make a quiz\n"
         "again or to try things out, never a date or a small number for a real class, and keep\n"
@@ -195,6 +211,7 @@ class QuizCommand : public Command {
     settings.sheets =
         sheets_.empty() ? 1 : static_cast<int>(whole_number("--sheets", sheets_, 1, most_sheets));
     settings.program = program_name();
+    for (const auto& text : swaps_) settings.swaps.push_back(swap_of(text));
 
     std::optional<Refreshed> refreshed;
     if (!for_.empty()) {
@@ -292,6 +309,7 @@ class QuizCommand : public Command {
   std::string week_;
   std::vector<std::string> after_;
   std::string levels_;
+  std::vector<std::string> swaps_;
   std::string seed_;
   std::string sheets_;
   std::string roster_;

@@ -15,13 +15,6 @@
 namespace footroom::quiz {
 namespace {
 
-bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& settings) {
-  for (const std::string& id : limits_needed(item))
-    if (!std::holds_alternative<LimitInForce>(limit_in_force(bank, item, settings, id)))
-      return false;
-  return true;
-}
-
 /// What counts as the item's level when a quiz is filled.
 int level_of(const bank::Item& item, const Settings& settings) {
   const auto found = settings.levels.find(item.id);

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -10,7 +11,8 @@ namespace footroom::quiz {
 
 struct ChosenFamily {
   const bank::Item* item;
-  std::size_t section;  ///< index in the blueprint
+  std::size_t section;     ///< index in the blueprint
+  std::uint32_t draw = 0;  ///< which of the item's draws; 0 is the first
 };
 
 /// Draws the items (families of questions) of a quiz: for each section of the blueprint as many as

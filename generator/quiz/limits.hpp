@@ -27,4 +27,7 @@ std::variant<LimitInForce, bank::Defect> limit_in_force(const bank::Bank& bank,
 /// that the item leaves out.
 std::vector<std::string> limits_needed(const bank::Item& item);
 
+/// Whether the rule set of the settings gives all of these, in the quiz's units.
+bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& settings);
+
 }  // namespace footroom::quiz

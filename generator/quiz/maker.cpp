@@ -12,6 +12,7 @@
 #include "quiz/compiled_item.hpp"
 #include "quiz/families.hpp"
 #include "quiz/reference_box.hpp"
+#include "quiz/swap.hpp"
 
 namespace footroom::quiz {
 namespace {
@@ -61,6 +62,9 @@ Header make_header(const bank::Bank& bank, const bank::Blueprint& blueprint,
     makes_it += fmt::format("after {}\n", fmt::join(quiz.items, " "));
   for (const auto& [item, level] : settings.levels)
     makes_it += fmt::format("level {} {}\n", item, level);
+  header.swaps = outcome_of(settings.swaps);
+  for (const auto& [number, swapped] : header.swaps)
+    makes_it += fmt::format("swap {} {} {}\n", number, swapped.item, swapped.draw);
   header.code = short_code(makes_it);
   header.program = settings.program;
   header.bank_digest = bank.digest;
@@ -110,13 +114,8 @@ Maker::Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings 
       settings_(std::move(settings)),
       header_(make_header(bank, blueprint_, settings_)) {
   auto plan = std::make_shared<Plan>();
-  const auto families = choose_families(bank_, blueprint_, settings_,
-                                        {settings_.seed, no_sheet, families_position, 0});
-  remarks_ =
-      remarks_on(blueprint_.same_items ? families
-                                       : choose_families(bank_, blueprint_, settings_,
-                                                         {settings_.seed, 0, families_position, 0}),
-                 bank_, blueprint_, settings_);
+  const auto families = families_of(blueprint_.same_items ? no_sheet : 0);
+  remarks_ = remarks_on(families, bank_, blueprint_, settings_);
   if (blueprint_.same_items) plan->families = families;
   const auto compile = [&](const bank::Item& item) {
     plan->compiled.emplace(&item, std::make_unique<CompiledItem>(bank_, item, settings_));
@@ -129,12 +128,15 @@ Maker::Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings 
   plan_ = std::move(plan);
 }
 
+std::vector<ChosenFamily> Maker::families_of(std::uint32_t sheet) const {
+  return swapped(
+      choose_families(bank_, blueprint_, settings_, {settings_.seed, sheet, families_position, 0}),
+      bank_, blueprint_, settings_);
+}
+
 Sheet Maker::sheet(int index) const {
   const auto number = static_cast<std::uint32_t>(index);
-  const auto families = blueprint_.same_items
-                            ? plan_->families
-                            : choose_families(bank_, blueprint_, settings_,
-                                              {settings_.seed, number, families_position, 0});
+  const auto families = blueprint_.same_items ? plan_->families : families_of(number);
   Sheet sheet;
   sheet.seat = seat_name(index);
   if (number < settings_.names.size()) sheet.name = settings_.names[number];
@@ -142,8 +144,9 @@ Sheet Maker::sheet(int index) const {
   const std::vector<int> points = points_of(families, blueprint_);
   std::vector<Made> made;
   for (std::uint32_t position = 0; position < families.size(); ++position) {
-    made.push_back(
-        plan_->compiled.at(families[position].item)->make({settings_.seed, number, position, 0}));
+    const ChosenFamily& family = families[position];
+    made.push_back(plan_->compiled.at(family.item)
+                       ->make({settings_.seed, number, position, family.draw * most_attempts}));
     made.back().question.number = static_cast<int>(position) + 1;
     made.back().question.points = points[position];
     sheet.points += made.back().question.points;

@@ -26,6 +26,21 @@ struct EarlierQuiz {
   std::set<std::string, std::less<>> items;
 };
 
+/// One question of a quiz changed for another, in every sheet. They take effect in turn.
+struct Swap {
+  int number = 1;    ///< of the question
+  std::string item;  ///< to ask instead; empty: the same item with other values
+};
+
+/// What several swaps of a question come to.
+struct Swapped {
+  std::string item;        ///< that stands in; empty: the one that was chosen
+  std::uint32_t draw = 0;  ///< how many times that item was drawn anew
+};
+
+/// By number of the question.
+std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps);
+
 struct Settings {
   std::uint64_t seed = 0;
   int sheets = 1;
@@ -43,6 +58,7 @@ struct Settings {
   /// By item id: what stands in for the item's own level when the quiz is filled. Of items that
   /// the bank has.
   std::map<std::string, int, std::less<>> levels;
+  std::vector<Swap> swaps;
 };
 
 /// What holds for every sheet of a quiz.
@@ -70,6 +86,7 @@ struct Header {
   std::vector<std::string> topics;  ///< empty: all of the blueprint's
   std::vector<std::string> after;   ///< codes of the quizzes whose families stood back
   std::map<std::string, int, std::less<>> levels;  ///< as in the settings
+  std::map<int, Swapped> swaps;                    ///< by number of the question
 };
 
 /// A quiz that cannot be made, or an item that cannot be asked. `where` is a file and line.
@@ -81,6 +98,12 @@ class CannotMake : public std::runtime_error {
   bank::Position where;
 };
 
+/// A swap that cannot be made: "question 3: what is wrong, what was expected".
+class CannotSwap : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 /// How often a draw may be thrown away (a condition does not hold, a value stands on a rounding
 /// boundary, two answers fall together) before the item is refused.
 inline constexpr std::uint32_t most_attempts = 1000;
@@ -90,10 +113,12 @@ inline constexpr std::uint32_t most_attempts = 1000;
 Question make_question(const bank::Bank& bank, const bank::Item& item, const Settings& settings,
                        draw::Key key);
 
+struct ChosenFamily;
+
 class Maker {
  public:
   /// Chooses the items. Throws CannotMake where the blueprint asks for what the bank cannot give
-  /// (see choose_families()), a name is unknown, or a rule set lacks a limit.
+  /// (see choose_families()), a name is unknown, or a rule set lacks a limit. Throws CannotSwap.
   Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings settings);
 
   const Header& header() const { return header_; }
@@ -105,6 +130,9 @@ class Maker {
 
  private:
   struct Plan;
+
+  /// Of a sheet, or those of all sheets where they have the same.
+  std::vector<ChosenFamily> families_of(std::uint32_t sheet) const;
 
   const bank::Bank& bank_;
   bank::Blueprint blueprint_;

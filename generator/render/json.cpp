@@ -155,6 +155,17 @@ Json question_json(const quiz::Question& question) {
           {"minutes", question.minutes}};
 }
 
+Json swaps(const std::map<int, quiz::Swapped>& all) {
+  Json json = Json::array();
+  for (const auto& [number, swapped] : all) {
+    Json one{{"question", number}};
+    if (!swapped.item.empty()) one["item"] = swapped.item;
+    one["draw"] = swapped.draw;
+    json.push_back(std::move(one));
+  }
+  return json;
+}
+
 std::string dump(const Json& json) {
   // A name that is not UTF-8 must not stop a class: its bad bytes become U+FFFD.
   return json.dump(1, ' ', false, Json::error_handler_t::replace);
@@ -188,6 +199,7 @@ std::string json_start(const quiz::Header& header) {
   if (!header.topics.empty()) json["topics"] = header.topics;
   if (!header.after.empty()) json["after"] = header.after;
   if (!header.levels.empty()) json["levels"] = header.levels;
+  if (!header.swaps.empty()) json["swaps"] = swaps(header.swaps);
   std::string text = dump(json);
   text.erase(text.rfind("\n}"));
   return text + ",\n \"sheets\": [\n";

@@ -193,6 +193,36 @@ TEST(Quiz, DoesNotWriteOverAnswers) {
                  "file away or write elsewhere");
 }
 
+TEST(Quiz, SwapsAQuestionAndRecordsIt) {
+  const Scratch scratch;
+  ASSERT_EQ(run_in(scratch.path, quiz({"--out", "before"})).code, 0);
+  const Ran ran = run_in(scratch.path, quiz({"--swap", "1", "--swap", "1", "--out", "after"}));
+  ASSERT_EQ(ran.code, 0) << ran.err;
+  const auto read = [&](const char* folder) {
+    return nlohmann::json::parse(contents(scratch.path / folder / "quiz.json"));
+  };
+  const auto before = read("before");
+  const auto after = read("after");
+  EXPECT_FALSE(before.contains("swaps"));
+  EXPECT_EQ(after["swaps"], nlohmann::json::parse(R"([{"question": 1, "draw": 2}])"));
+  const auto& was = before["sheets"][0]["questions"];
+  const auto& is = after["sheets"][0]["questions"];
+  EXPECT_EQ(is[0]["item"], was[0]["item"]);
+  EXPECT_NE(is[0], was[0]);
+  ASSERT_EQ(is.size(), was.size());
+  for (std::size_t i = 1; i < is.size(); ++i) EXPECT_EQ(is[i], was[i]);
+}
+
+TEST(QuizFault, ASwapThatCannotBeMade) {
+  const Scratch scratch;
+  expect_refused(scratch, quiz({"--swap", "9"}), 2,
+                 "--swap: question 9: is not in the quiz, expected 1 to 5");
+  expect_refused(scratch, quiz({"--swap", "x=item"}), 2,
+                 "--swap: is x, expected a whole number from 1 to 1000");
+  expect_refused(scratch, quiz({"--swap", "3="}), 2,
+                 "--swap: 3= names no item, expected N=ITEM or N alone");
+}
+
 TEST(QuizFault, BrokenXmlIsNamedWithFileAndLine) {
   const Scratch scratch;
   bank_with(scratch, "items/roof/order.xml", "</title>", "</titel>");

@@ -1,0 +1,114 @@
+#include "quiz/swap.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "quiz/limits.hpp"
+
+namespace footroom::quiz {
+namespace {
+
+/// Each attempt has a number of 32 bits, and a draw takes up to most_attempts of them.
+constexpr std::uint32_t most_draws = 1000;
+
+class Swapper {
+ public:
+  Swapper(std::vector<ChosenFamily> chosen, const bank::Bank& bank,
+          const bank::Blueprint& blueprint, const Settings& settings)
+      : chosen_(std::move(chosen)), bank_(bank), blueprint_(blueprint), settings_(settings) {}
+
+  void apply(const Swap& swap) {
+    number_ = swap.number;
+    if (number_ < 1 || number_ > static_cast<int>(chosen_.size()))
+      refuse(fmt::format("is not in the quiz, expected 1 to {}", chosen_.size()));
+    ChosenFamily& place = chosen_[static_cast<std::size_t>(number_) - 1];
+    if (!swap.item.empty()) {
+      place.item = &find_item(swap.item, place);
+      place.draw = 0;
+    } else if (++place.draw > most_draws) {
+      refuse(fmt::format("is drawn anew {} times, expected at most {}", place.draw, most_draws));
+    }
+  }
+
+  std::vector<ChosenFamily> result() { return std::move(chosen_); }
+
+ private:
+  [[noreturn]] void refuse(const std::string& why) const {
+    throw CannotSwap(fmt::format("question {}: {}", number_, why));
+  }
+
+  std::vector<ChosenFamily>::const_iterator find_asked(const bank::Item& item) const {
+    return std::find_if(chosen_.begin(), chosen_.end(),
+                        [&](const ChosenFamily& one) { return one.item == &item; });
+  }
+
+  const bank::Item& find_item(const std::string& id, const ChosenFamily& place) const {
+    if (!blueprint_.same_items)
+      refuse(
+          "differs from seat to seat in this quiz, so no item can stand in for all; leave the "
+          "item out for other values");
+    const auto found = std::find_if(bank_.items.begin(), bank_.items.end(),
+                                    [&](const bank::Item& item) { return item.id == id; });
+    const std::string expected = expected_instead_of(place);
+    if (found == bank_.items.end()) {
+      std::vector<std::string> ids;
+      for (const bank::Item& item : bank_.items) ids.push_back(item.id);
+      const auto near = notation::suggest(id, ids);
+      refuse(fmt::format("\"{}\" is no item of the bank{}", id,
+                         near ? fmt::format("; did you mean \"{}\"?", *near) : expected));
+    }
+    if (found->topic != place.item->topic)
+      refuse(fmt::format("\"{}\" is of the topic \"{}\"{}", id, found->topic, expected));
+    if (const auto asked = find_asked(*found); asked != chosen_.end())
+      refuse(fmt::format("\"{}\" is question {} of the quiz already{}", id,
+                         asked - chosen_.begin() + 1, expected));
+    if (!has_limits(bank_, *found, settings_))
+      refuse(fmt::format(
+          "\"{}\" needs a limit that the rule set \"{}\" does not give in {} units{}", id,
+          settings_.rules, settings_.system == notation::System::us ? "US" : "SI", expected));
+    return *found;
+  }
+
+  std::string expected_instead_of(const ChosenFamily& place) const {
+    std::vector<std::string> ids;
+    for (const bank::Item& item : bank_.items)
+      if (item.topic == place.item->topic && find_asked(item) == chosen_.end() &&
+          has_limits(bank_, item, settings_))
+        ids.push_back(item.id);
+    const std::string& topic = place.item->topic;
+    return ids.empty() ? fmt::format("; no other item of \"{}\" is left", topic)
+                       : fmt::format(", expected one of \"{}\" that is not in the quiz yet: {}",
+                                     topic, fmt::join(ids, ", "));
+  }
+
+  std::vector<ChosenFamily> chosen_;
+  const bank::Bank& bank_;
+  const bank::Blueprint& blueprint_;
+  const Settings& settings_;
+  int number_ = 1;  ///< of the question that is swapped
+};
+
+}  // namespace
+
+std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps) {
+  std::map<int, Swapped> outcome;
+  for (const Swap& swap : swaps) {
+    Swapped& question = outcome[swap.number];
+    if (swap.item.empty())
+      ++question.draw;
+    else
+      question = {swap.item, 0};
+  }
+  return outcome;
+}
+
+std::vector<ChosenFamily> swapped(std::vector<ChosenFamily> chosen, const bank::Bank& bank,
+                                  const bank::Blueprint& blueprint, const Settings& settings) {
+  Swapper swapper(std::move(chosen), bank, blueprint, settings);
+  for (const Swap& swap : settings.swaps) swapper.apply(swap);
+  return swapper.result();
+}
+
+}  // namespace footroom::quiz
