@@ -23,18 +23,31 @@ bool is_graded_file(const std::string& path) {
   return std::regex_match(path, ours);
 }
 
+/// What a seat is told: in the language of its sheet.
+grade::SeatResult in_its_language(const quiz::Sheet& sheet, const grade::SeatResult& result,
+                                  const std::vector<grade::Response>& responses,
+                                  const grade::Credit& credit, notation::Style style) {
+  if (!sheet.accommodations.language) return result;
+  for (const auto& response : responses)
+    if (response.seat == sheet.seat) return grade::mark_sheet(sheet, response, credit, style);
+  return result;
+}
+
 void write_feedback(const OutputFolder& out, const render::Templates& templates,
-                    const grade::Quiz& quiz, const grade::Results& results) {
+                    const grade::Quiz& quiz, const grade::Results& results,
+                    const std::vector<grade::Response>& responses, const grade::Credit& credit) {
   OutputFile all = out.file("all-feedback.html");
   all.write(render::feedback_html_start(templates, quiz.header));
-  auto seat = results.seats.begin();
+  auto result = results.seats.begin();
   for (const quiz::Sheet& sheet : quiz.sheets) {
-    if (seat == results.seats.end() || seat->seat != sheet.seat) continue;  // absent
+    if (result == results.seats.end() || result->seat != sheet.seat) continue;  // absent
+    const quiz::Header header = quiz::header_of(quiz.header, sheet);
+    const grade::SeatResult seat = in_its_language(sheet, *result, responses, credit, header.style);
     const std::string page = "feedback-" + sheet.seat;
-    out.write(page + ".md", render::feedback_markdown(templates, quiz.header, sheet, *seat));
-    out.write(page + ".html", render::feedback_html_page(templates, quiz.header, sheet, *seat));
-    all.write(render::feedback_html_part(templates, quiz.header, sheet, *seat));
-    ++seat;
+    out.write(page + ".md", render::feedback_markdown(templates, header, sheet, seat));
+    out.write(page + ".html", render::feedback_html_page(templates, header, sheet, seat));
+    all.write(render::feedback_html_part(templates, header, sheet, seat));
+    ++result;
   }
   all.write(render::html_end(templates, quiz.header, render::Face::key));
   all.close();
@@ -74,7 +87,7 @@ class GradeCommand : public Command {
     folders_.declare_templates(app);
     app.footer(
         "Writes feedback for each seat that answered (feedback-A.html, all-feedback.html to\n"
-        "print), class-report.html, results.json and results.csv. Feedback is in the quiz's\n"
+        "print), class-report.html, results.json and results.csv. Feedback is in the sheet's\n"
         "language. Every answer is shown as it was understood; one that cannot be read by rule\n"
         "earns nothing and is listed in the report. A row that cannot be taken for one seat is\n"
         "named and left out, the others are graded, and the exit code is 1.");
@@ -105,7 +118,7 @@ class GradeCommand : public Command {
     const std::filesystem::path folder =
         out_.empty() ? "output/" + quiz.header.code + "-graded" : out_;
     OutputFolder out(folder, is_graded_file);
-    write_feedback(out, templates, quiz, results);
+    write_feedback(out, templates, quiz, results, read.responses, credit);
     out.write("class-report.md", render::class_report_markdown(templates, report_header, report));
     out.write("class-report.html", render::class_report_html(templates, report_header, report));
     out.write("class-scores.svg", render::svg_file(report.distribution));

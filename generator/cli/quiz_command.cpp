@@ -1,11 +1,13 @@
 #include <algorithm>
 #include <chrono>
+#include <set>
 
 #include "cli/command.hpp"
 #include "cli/earlier_quiz.hpp"
 #include "cli/failure.hpp"
 #include "cli/file_text.hpp"
 #include "cli/options.hpp"
+#include "cli/quiz_again.hpp"
 #include "cli/quiz_files.hpp"
 #include "cli/record.hpp"
 #include "cli/roster.hpp"
@@ -18,6 +20,8 @@
 
 namespace footroom::cli {
 namespace {
+
+namespace fs = std::filesystem;
 
 constexpr std::uint64_t most_sheets = 1'000'000;
 
@@ -150,9 +154,17 @@ quiz::Swap swap_of(const std::string& text) {
   return {static_cast<int>(number), sign == std::string::npos ? "" : text.substr(sign + 1)};
 }
 
+std::string checked_secret(const std::string& text) {
+  if (text.size() != 32 || text.find_first_not_of("0123456789abcdef") != std::string::npos)
+    throw Failure(ExitCode::wrong_command_line,
+                  "--secret: is " + text + ", expected 32 of the digits 0 to 9 and a to f");
+  return text;
+}
+
 class QuizCommand : public Command {
  public:
   void declare(CLI::App& app) override {
+    app_ = &app;
     add_text_option(app, "--blueprint", blueprint_, "NAME", "what the quiz is made of (weekly)");
     add_text_option(app, "--topics", topics_, "A,B", "only these topics of the blueprint");
     add_text_option(app, "--for", for_, "PERSON",
@@ -168,10 +180,18 @@ class QuizCommand : public Command {
     app.add_option("--swap", swaps_, "question N: another item, or the same with other values")
         ->type_name("N[=ITEM]")
         ->allow_extra_args(false);
-    add_text_option(app, "--seed", seed_, "N", "makes the same quiz again; see below");
+    add_text_option(app, "--from", from_, "QUIZ.json|DIR",
+                    "makes a quiz again from its quiz.json or the folder with it");
+    add_text_option(app, "--code", code_, "CODE",
+                    "with --from: only the sheet that has this code, and its key");
+    add_text_option(app, "--seed", seed_, "N", "where the draws begin; see below");
+    add_text_option(app, "--secret", secret_, "DIGITS", "with --seed: 32 hexadecimal digits");
     add_text_option(app, "--sheets", sheets_, "K", "how many seats (1, or the class list's)");
     add_text_option(app, "--roster", roster_, "FILE.csv",
-                    "class list with a column called name (or nombre)");
+                    "class list with a column called name; see below");
+    app.add_flag("--large-print", large_print_, "every sheet in 18 points, figures larger");
+    app.add_flag("--without-figures", without_figures_,
+                 "every sheet with its figures told in words, for a reader");
     style_.declare(app);
     add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
     add_text_option(app, "--paper", paper_, "letter|a4", "paper to print on (letter)");
@@ -183,6 +203,9 @@ class QuizCommand : public Command {
         "Writes a sheet and a key for each seat, all-sheets.html and all-keys.html to print,\n"
         "quiz.json and responses.csv. A run that fails leaves DIR as it was; one that ends well\n"
         "replaces an earlier quiz in DIR and keeps other files.\n\n"
+        "The class list may have more columns, for what a seat needs: language (English or\n"
+        "Spanish), large print, without figures (yes or no), and extra time (25% or 15 min). In\n"
+        "Spanish: nombre, idioma, letra grande, sin figuras, tiempo extra.\n\n"
         "With --after, nothing that the last quiz asked is asked again, and older questions "
         "return\n"
         "at growing intervals: after 2, 4, 8 ... quizzes. Dates in the files tell which was last.\n"
@@ -195,23 +218,69 @@ class QuizCommand : public Command {
         "--swap 3=ITEM asks another item of the same topic as question 3, and --swap 3 gives its\n"
         "item other values, in every sheet; the rest of the quiz stays. Say it again for another\n"
         "question, or for other values yet again.\n\n"
-        "Without --seed the system's random numbers choose, and quiz.json records the choice.\n"
-        "Whoever knows or guesses the seed can make the keys, so name one only to make a quiz\n"
-        "again or to try things out, never a date or a small number for a real class, and keep\n"
-        "quiz.json from students.");
+        "--from makes the same sheets and keys again, byte for byte; with --code R8WD3-B (it\n"
+        "stands on the sheet, and in its QR code) only the sheet of seat B and its key. With\n"
+        "--swap, all but that question stays, and the quiz has a new code. The code alone makes\n"
+        "nothing: it names a sheet, and neither questions nor answers follow from it.\n\n"
+        "Without --seed, the system's random numbers choose seed and secret, and quiz.json "
+        "records\n"
+        "both: keep it from students, who could make the keys with it. A seed without a secret is\n"
+        "for trying things out, since whoever guesses it can make the keys too.");
   }
 
   ExitCode run(Terminal& terminal) override {
+    if (from_.empty() && !code_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--code: a code only names a sheet; neither its questions nor its answers "
+                    "follow from it. Name the instructor's quiz.json, or its folder, with --from");
+    return from_.empty() ? make_new(terminal) : make_again(terminal);
+  }
+
+ private:
+  ExitCode make_again(Terminal& terminal) const {
+    refuse_beside_from();
+    const QuizAgain again(from_);
+    const auto bank = read_sound_bank(folders_.bank(), terminal.err);
+    const render::Templates templates = read_templates(folders_.templates());
+    const quiz::Maker as_before = again.maker(bank);
+    const quiz::Header& header = as_before.header();
+    if (!code_.empty()) {
+      const int index = again.sheet_named(code_);
+      const quiz::Sheet sheet = as_before.sheet(index);
+      again.check(sheet, index);
+      note_other_program(header, terminal);
+      const fs::path out = out_.empty() ? "output/" + sheet.code : out_;
+      write_sheet(header, sheet, templates, out);
+      terminal.out << tell_sheet(header.style.language, sheet, out);
+      return ExitCode::done;
+    }
+    for (int index = 0; index < header.sheets; ++index) again.check(as_before.sheet(index), index);
+    const quiz::Maker maker = again.maker(bank, swaps());
+    write_and_tell(maker, templates, "", terminal);
+    return ExitCode::done;
+  }
+
+  void note_other_program(const quiz::Header& header, Terminal& terminal) const {
+    if (header.program != program_name())
+      terminal.err << from_ << ": note: made by " << for_terminal(header.program) << ", this is "
+                   << program_name() << ": the questions are the same, pages may look otherwise\n";
+  }
+
+  ExitCode make_new(Terminal& terminal) {
     quiz::Settings settings;
     settings.system = style_.system();
     settings.style = style_.style();
     settings.paper = choose_paper(paper_);
     settings.date = date_.empty() ? today() : checked_date(date_);
     settings.seed = choose_seed(seed_);
+    if (!secret_.empty())
+      settings.secret = checked_secret(secret_);
+    else if (seed_.empty())
+      settings.secret = random_secret();
     settings.sheets =
         sheets_.empty() ? 1 : static_cast<int>(whole_number("--sheets", sheets_, 1, most_sheets));
     settings.program = program_name();
-    for (const auto& text : swaps_) settings.swaps.push_back(swap_of(text));
+    settings.swaps = swaps();
 
     std::optional<Refreshed> refreshed;
     if (!for_.empty()) {
@@ -222,6 +291,7 @@ class QuizCommand : public Command {
     bool all_rows_read = true;
     if (!roster_.empty()) {
       Roster roster = read_roster(std::filesystem::path(roster_));
+      for (const auto& note : roster.notes) terminal.err << note << '\n';
       for (const auto& defect : roster.defects) terminal.err << defect.text() << '\n';
       all_rows_read = roster.defects.empty();
       if (roster.names.empty())
@@ -232,6 +302,14 @@ class QuizCommand : public Command {
                           " people, expected at most " + std::to_string(most_sheets));
       settings.sheets = std::max(settings.sheets, static_cast<int>(roster.names.size()));
       settings.names = std::move(roster.names);
+      settings.accommodations = std::move(roster.accommodations);
+    }
+    if (large_print_ || without_figures_) {
+      settings.accommodations.resize(static_cast<std::size_t>(settings.sheets));
+      for (quiz::Accommodations& seat : settings.accommodations) {
+        seat.large_print = seat.large_print || large_print_;
+        seat.without_figures = seat.without_figures || without_figures_;
+      }
     }
 
     const auto bank = read_sound_bank(folders_.bank(), terminal.err);
@@ -244,15 +322,39 @@ class QuizCommand : public Command {
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
     for (const auto& remark : maker.remarks()) terminal.err << remark << '\n';
-    const std::string& code = maker.header().code;
-    const std::filesystem::path out = out_.empty() ? "output/" + code : out_;
-    write_quiz(maker, templates, out);
-    if (refreshed) terminal.out << tell_topics(settings);
-    terminal.out << tell(settings.style.language, code, settings.sheets, out);
+    write_and_tell(maker, templates, refreshed ? tell_topics(settings) : "", terminal);
     return all_rows_read ? ExitCode::done : ExitCode::input_faulty;
   }
 
- private:
+  void write_and_tell(const quiz::Maker& maker, const render::Templates& templates,
+                      const std::string& first, Terminal& terminal) const {
+    const quiz::Header& header = maker.header();
+    const fs::path out = out_.empty() ? "output/" + header.code : out_;
+    write_quiz(maker, templates, out);
+    terminal.out << first << tell(header.style.language, header.code, header.sheets, out);
+  }
+
+  std::vector<quiz::Swap> swaps() const {
+    std::vector<quiz::Swap> all;
+    for (const auto& text : swaps_) all.push_back(swap_of(text));
+    return all;
+  }
+
+  /// quiz.json tells all the rest.
+  void refuse_beside_from() const {
+    static const std::set<std::string> allowed{"from", "code", "out", "bank", "templates"};
+    for (const CLI::Option* option : app_->get_options()) {
+      const std::string& name = option->get_lnames().front();
+      if (option->count() == 0 || allowed.contains(name)) continue;
+      if (name != "swap")
+        throw Failure(ExitCode::wrong_command_line,
+                      "--" + name + ": cannot stand beside --from, whose quiz has its own");
+      if (!code_.empty())
+        throw Failure(ExitCode::wrong_command_line,
+                      "--swap: cannot stand beside --code: a swap changes every sheet");
+    }
+  }
+
   bank::Blueprint choose_blueprint(const bank::Bank& bank, quiz::Settings& settings) const {
     if (course_.empty() && week_.empty())
       return find_blueprint(bank, !blueprint_.empty() ? blueprint_
@@ -289,6 +391,16 @@ class QuizCommand : public Command {
     return text + alternatives(settings.topics, ", ") + "\n";
   }
 
+  static std::string tell_sheet(engine::Language language, const quiz::Sheet& sheet,
+                                const fs::path& out) {
+    const std::string page = (out / ("sheet-" + sheet.seat + ".html")).string();
+    const std::string key = (out / ("key-" + sheet.seat + ".html")).string();
+    if (language == engine::Language::spanish)
+      return "Hoja " + sheet.code + "\nPara imprimir: " + page + "\nClave de respuestas: " + key +
+             "\n";
+    return "Sheet " + sheet.code + "\nTo print: " + page + "\nAnswer key: " + key + "\n";
+  }
+
   static std::string tell(engine::Language language, const std::string& code, int sheets,
                           const std::filesystem::path& out) {
     const std::string count = std::to_string(sheets);
@@ -309,10 +421,16 @@ class QuizCommand : public Command {
   std::string week_;
   std::vector<std::string> after_;
   std::string levels_;
+  const CLI::App* app_ = nullptr;
   std::vector<std::string> swaps_;
+  std::string from_;
+  std::string code_;
   std::string seed_;
+  std::string secret_;
   std::string sheets_;
   std::string roster_;
+  bool large_print_ = false;
+  bool without_figures_ = false;
   StyleOptions style_;
   std::string rules_ = "us-construction";
   std::string paper_ = "letter";

@@ -13,6 +13,22 @@ namespace {
 
 using render::Face;
 
+/// The pages and drawings of one face of a sheet. `header` is the sheet's own.
+void write_face(const OutputFolder& folder, const render::Templates& templates,
+                const quiz::Header& header, const quiz::Sheet& sheet, Face face) {
+  const std::string page = (face == Face::sheet ? "sheet-" : "key-") + sheet.seat;
+  folder.write(page + ".md", render::markdown(templates, header, sheet, face));
+  folder.write(page + ".html", render::html_page(templates, header, sheet, face));
+  if (sheet.accommodations.without_figures) return;
+  for (const auto& question : sheet.questions) {
+    const auto& drawing = face == Face::sheet ? question.sheet_figure : question.key_figure;
+    if (!drawing) continue;
+    folder.write("figures/" + sheet.seat + "-" + std::to_string(question.number) +
+                     (face == Face::sheet ? ".svg" : "-key.svg"),
+                 render::svg_file(*drawing));
+  }
+}
+
 /// Everything that belongs to one face of a quiz: a page a seat, its drawings, and the collection.
 class Pages {
  public:
@@ -27,17 +43,9 @@ class Pages {
   }
 
   void add(const quiz::Sheet& sheet) {
-    const std::string page = (face_ == Face::sheet ? "sheet-" : "key-") + sheet.seat;
-    folder_.write(page + ".md", render::markdown(templates_, header_, sheet, face_));
-    folder_.write(page + ".html", render::html_page(templates_, header_, sheet, face_));
-    collection_.write(render::html_part(templates_, header_, sheet, face_));
-    for (const auto& question : sheet.questions) {
-      const auto& drawing = face_ == Face::sheet ? question.sheet_figure : question.key_figure;
-      if (!drawing) continue;
-      folder_.write("figures/" + sheet.seat + "-" + std::to_string(question.number) +
-                        (face_ == Face::sheet ? ".svg" : "-key.svg"),
-                    render::svg_file(*drawing));
-    }
+    const quiz::Header header = quiz::header_of(header_, sheet);
+    write_face(folder_, templates_, header, sheet, face_);
+    collection_.write(render::html_part(templates_, header, sheet, face_));
   }
 
   void close() {
@@ -108,6 +116,18 @@ void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
   responses.close();
   sheets.close();
   keys.close();
+  out.publish();
+}
+
+void write_sheet(const quiz::Header& header, const quiz::Sheet& sheet,
+                 const render::Templates& templates, const std::filesystem::path& folder) {
+  const std::regex of_seat("(sheet|key)-" + sheet.seat + "\\.(md|html)|figures/" + sheet.seat +
+                           "-[0-9]+(-key)?\\.svg");
+  OutputFolder out(folder,
+                   [&](const std::string& path) { return std::regex_match(path, of_seat); });
+  out.folder("figures");
+  for (const Face face : {Face::sheet, Face::key})
+    write_face(out, templates, quiz::header_of(header, sheet), sheet, face);
   out.publish();
 }
 

@@ -18,4 +18,9 @@ bool is_quiz_file(const std::string& path);
 void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
                 const std::filesystem::path& folder);
 
+/// Writes the files of one seat alone, sheet-A.md, sheet-A.html, key-A.md, key-A.html and its
+/// figures, and leaves all others in the folder as they are. Throws Failure.
+void write_sheet(const quiz::Header& header, const quiz::Sheet& sheet,
+                 const render::Templates& templates, const std::filesystem::path& folder);
+
 }  // namespace footroom::cli

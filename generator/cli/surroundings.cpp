@@ -11,6 +11,25 @@
 #include "cli/failure.hpp"
 
 namespace footroom::cli {
+namespace {
+
+/// So many random bytes as hexadecimal digits.
+template <std::size_t size>
+std::string random_digits() {
+  std::array<unsigned char, size> bytes{};
+  if (::getentropy(bytes.data(), bytes.size()) != 0)
+    throw Failure(ExitCode::cannot_read_or_write,
+                  "random numbers of the system: " + std::generic_category().message(errno));
+  constexpr const char* digits = "0123456789abcdef";
+  std::string text;
+  for (const auto byte : bytes) {
+    text += digits[byte >> 4];
+    text += digits[byte & 15];
+  }
+  return text;
+}
+
+}  // namespace
 
 std::uint64_t random_seed() {
   std::uint64_t bits = 0;
@@ -21,17 +40,11 @@ std::uint64_t random_seed() {
 }
 
 std::string random_salt() {
-  std::array<unsigned char, 32> bytes{};
-  if (::getentropy(bytes.data(), bytes.size()) != 0)
-    throw Failure(ExitCode::cannot_read_or_write,
-                  "random numbers of the system: " + std::generic_category().message(errno));
-  constexpr const char* digits = "0123456789abcdef";
-  std::string salt;
-  for (const auto byte : bytes) {
-    salt += digits[byte >> 4];
-    salt += digits[byte & 15];
-  }
-  return salt;
+  return random_digits<32>();
+}
+
+std::string random_secret() {
+  return random_digits<16>();
 }
 
 std::string today() {

@@ -6,11 +6,14 @@
 
 namespace footroom::cli {
 
-/// 53 random bits: more than anyone can try out, and exact in every reader of quiz.json.
+/// 53 random bits: exact in every reader of quiz.json.
 std::uint64_t random_seed();
 
 /// 64 random hexadecimal digits, anew at each call.
 std::string random_salt();
+
+/// The secret of a quiz (see quiz::Settings), 128 random bits: more than anyone can try out.
+std::string random_secret();
 
 /// The local date as YYYY-MM-DD.
 std::string today();

@@ -18,11 +18,6 @@ std::string in_words(notation::Style style, engine::Text text) {
   return std::string(text.in(style.language));
 }
 
-/// Decimal numbers are no binary ones: 12.6 - 12.5 exceeds 0.1 in the last bit.
-bool within(double distance, double tolerance, double value) {
-  return std::abs(distance) <= tolerance + 1e-9 * std::max(tolerance, std::abs(value));
-}
-
 class NumberMarker {
  public:
   NumberMarker(const quiz::Question& question, const WrittenNumber& written, const Credit& credit,
@@ -52,7 +47,7 @@ class NumberMarker {
 
  private:
   bool fits(double value, double target) const {
-    return within(value - target, answer_.tolerance, target);
+    return std::abs(value - target) <= widened(answer_.tolerance, target);
   }
   /// A mass stands for its weight in everyday speech: "1,800 lb" is 1,800 lbf.
   bool same_unit() const {
@@ -212,7 +207,30 @@ void mark_letters(const quiz::Question& question, const std::vector<std::string>
     mark_choice(question, letters, result);
 }
 
+quiz::Question in_class_words(quiz::Question question) {
+  if (!question.class_words) return question;
+  const quiz::ClassWords& words = *question.class_words;
+  question.title = words.title;
+  question.topic_title = words.topic_title;
+  if (question.answer) question.answer->text = words.answer;
+  const auto say = [&](const std::string& id, std::string& says) {
+    if (const auto found = words.says.find(id); found != words.says.end()) says = found->second;
+  };
+  for (quiz::Mistake& mistake : question.mistakes) say(mistake.id, mistake.says);
+  for (quiz::Option& option : question.options) say(option.id, option.says);
+  return question;
+}
+
+quiz::Sheet in_class_words(quiz::Sheet sheet) {
+  for (quiz::Question& question : sheet.questions) question = in_class_words(std::move(question));
+  return sheet;
+}
+
 }  // namespace
+
+double widened(double tolerance, double value) {
+  return tolerance + 1e-9 * std::max(tolerance, std::abs(value));
+}
 
 QuestionResult mark(const quiz::Question& question, std::string_view typed, const Credit& credit,
                     notation::Style style) {
@@ -250,6 +268,18 @@ QuestionResult mark(const quiz::Question& question, std::string_view typed, cons
   return result;
 }
 
+SeatResult mark_sheet(const quiz::Sheet& sheet, const Response& response, const Credit& credit,
+                      notation::Style style) {
+  SeatResult seat{
+      sheet.seat, response.name.empty() ? sheet.name : response.name, sheet.code, {}, {}, {}};
+  for (std::size_t i = 0; i < sheet.questions.size(); ++i) {
+    seat.questions.push_back(mark(sheet.questions[i], response.answers.at(i), credit, style));
+    seat.points += seat.questions.back().points;
+    seat.possible += seat.questions.back().possible;
+  }
+  return seat;
+}
+
 Results mark_class(const Quiz& quiz, const std::vector<Response>& responses, const Credit& credit,
                    const std::string& program) {
   const quiz::Header& header = quiz.header;
@@ -274,15 +304,7 @@ Results mark_class(const Quiz& quiz, const std::vector<Response>& responses, con
       results.absent.push_back(sheet.seat);
       continue;
     }
-    SeatResult seat{
-        sheet.seat, response->name.empty() ? sheet.name : response->name, sheet.code, {}, {}, {}};
-    for (std::size_t i = 0; i < sheet.questions.size(); ++i) {
-      seat.questions.push_back(
-          mark(sheet.questions[i], response->answers.at(i), credit, header.style));
-      seat.points += seat.questions.back().points;
-      seat.possible += seat.questions.back().possible;
-    }
-    results.seats.push_back(std::move(seat));
+    results.seats.push_back(mark_sheet(in_class_words(sheet), *response, credit, header.style));
   }
   return results;
 }

@@ -34,6 +34,10 @@ struct Credit {
   int mistake = 0;
 };
 
+/// The tolerance around a value with what decimal numbers need that are no binary ones: 12.6 - 12.5
+/// exceeds 0.1 in the last bit.
+double widened(double tolerance, double value);
+
 /// `typed` is valid UTF-8.
 QuestionResult mark(const quiz::Question& question, std::string_view typed, const Credit& credit,
                     notation::Style style);
@@ -45,8 +49,14 @@ struct Response {
   std::vector<std::string> answers;  ///< by question of the sheet
 };
 
-/// Marks every sheet of the quiz: seats without a response, or with empty ones only, are absent.
-/// The number of answers of a response is that of the sheet's questions.
+/// Marks a sheet in its own language, for its feedback. The number of answers is that of its
+/// questions.
+SeatResult mark_sheet(const quiz::Sheet& sheet, const Response& response, const Credit& credit,
+                      notation::Style style);
+
+/// Marks every sheet of the quiz, all in the quiz's language: seats without a response, or with
+/// empty ones only, are absent. The number of answers of a response is that of the sheet's
+/// questions.
 Results mark_class(const Quiz& quiz, const std::vector<Response>& responses, const Credit& credit,
                    const std::string& program);
 

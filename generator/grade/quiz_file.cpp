@@ -137,6 +137,12 @@ quiz::Mistake mistake(const JsonReader& at) {
   return made;
 }
 
+quiz::ClassWords class_words(const JsonReader& at) {
+  quiz::ClassWords words{at.text("title"), at.text("topic-title"), at.text_or("answer", {}), {}};
+  for (const auto& [id, says] : at.member("says").members()) words.says[id] = says.text();
+  return words;
+}
+
 quiz::Question question(const JsonReader& at) {
   quiz::Question made;
   made.number = at.member("number").whole(1, most);
@@ -163,6 +169,17 @@ quiz::Question question(const JsonReader& at) {
     made.cautions.push_back(one.text());
   made.points = at.member("points").whole(0, most);
   made.minutes = at.member("minutes").whole(0, most);
+  if (at.has("class-words")) made.class_words = class_words(at.member("class-words"));
+  return made;
+}
+
+quiz::Accommodations accommodations(const JsonReader& at) {
+  quiz::Accommodations made;
+  if (at.has("language"))
+    made.language = static_cast<engine::Language>(at.choice("language", language_names()));
+  made.large_print = at.has("large-print") && at.member("large-print").truth();
+  made.without_figures = at.has("without-figures") && at.member("without-figures").truth();
+  if (at.has("extra-minutes")) made.extra_minutes = at.member("extra-minutes").whole(0, most);
   return made;
 }
 
@@ -171,6 +188,9 @@ quiz::Sheet sheet(const JsonReader& at) {
   made.seat = capital_letters(at.member("seat"));
   made.name = at.text("name");
   made.code = at.text("code");
+  made.accommodations = accommodations(at);
+  if (made.accommodations.language)
+    made.words = {at.text("title"), at.text("course"), at.text("rules-title")};
   made.points = at.member("points").whole(0, most);
   made.minutes = at.member("minutes").whole(0, most);
   std::set<int> numbers;
@@ -180,6 +200,24 @@ quiz::Sheet sheet(const JsonReader& at) {
       one.refuse("has the number of another question");
   }
   return made;
+}
+
+/// What narrowed or changed the questions of a quiz.
+void add_choice_of_questions(quiz::Header& made, const JsonReader& at) {
+  made.course_plan = at.text_or("course-plan", {});
+  if (at.has("week")) made.week = at.member("week").whole(1, most);
+  if (at.has("topics"))
+    for (const JsonReader& topic : at.member("topics").elements())
+      made.topics.push_back(topic.text());
+  if (at.has("after"))
+    for (const JsonReader& code : at.member("after").elements()) made.after.push_back(code.text());
+  if (at.has("levels"))
+    for (const auto& [item, level] : at.member("levels").members())
+      made.levels[item] = level.whole(1, 4);
+  if (!at.has("swaps")) return;
+  for (const JsonReader& swap : at.member("swaps").elements())
+    made.swaps[swap.member("question").whole(1, most)] = {
+        swap.text_or("item", {}), static_cast<std::uint32_t>(swap.member("draw").whole(0, most))};
 }
 
 quiz::Header header(const JsonReader& at) {
@@ -192,6 +230,9 @@ quiz::Header header(const JsonReader& at) {
   made.title = at.text("title");
   made.course = at.text("course");
   made.seed = at.member("seed").natural();
+  if (at.has("secret"))
+    made.secret = name_of_characters(at.member("secret"), "0123456789abcdef",
+                                     "hexadecimal digits in lower case");
   made.date = at.text("date");
   made.system =
       at.choice("units", system_names()) == 0 ? notation::System::us : notation::System::si;
@@ -202,6 +243,7 @@ quiz::Header header(const JsonReader& at) {
   made.rules_title = at.text_or("rules-title", made.rules);
   made.paper = at.choice("paper", {"letter", "a4"}) == 0 ? quiz::Paper::letter : quiz::Paper::a4;
   made.minutes = at.member("minutes").whole(0, most);
+  add_choice_of_questions(made, at);
   return made;
 }
 
@@ -219,6 +261,10 @@ Quiz read_quiz(std::string_view text, const std::string& file) {
     if (!seats.insert(quiz.sheets.back().seat).second) one.refuse("has the seat of another sheet");
   }
   quiz.header.sheets = static_cast<int>(quiz.sheets.size());
+  std::vector<quiz::Accommodations> special;
+  for (const quiz::Sheet& sheet : quiz.sheets) special.push_back(sheet.accommodations);
+  quiz.header.accommodations =
+      std::make_shared<const std::vector<quiz::Accommodations>>(std::move(special));
   if (quiz.sheets.empty()) whole.member("sheets").refuse("is empty, expected a sheet");
   return quiz;
 }

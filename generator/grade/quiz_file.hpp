@@ -9,7 +9,7 @@
 namespace footroom::grade {
 
 /// A quiz as quiz.json tells it: all that stands in the file but givens and calculations, which
-/// grading does not need. Figures and reference boxes are not in the file.
+/// neither grading nor making it again needs. Figures and reference boxes are not in the file.
 struct Quiz {
   quiz::Header header;
   std::vector<quiz::Sheet> sheets;

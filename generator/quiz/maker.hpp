@@ -39,12 +39,17 @@ struct Swapped {
 };
 
 /// By number of the question.
-std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps);
+std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps,
+                                  std::map<int, Swapped> before = {});
 
 struct Settings {
   std::uint64_t seed = 0;
+  /// 32 random hexadecimal digits beside the seed, from which both draws and code follow. Empty:
+  /// they follow from the seed alone, and whoever guesses it can make the keys.
+  std::string secret;
   int sheets = 1;
-  std::vector<std::string> names;  ///< by seat; may be shorter than sheets
+  std::vector<std::string> names;              ///< by seat; may be shorter than sheets
+  std::vector<Accommodations> accommodations;  ///< by seat; may be shorter than sheets
   notation::System system = notation::System::us;
   notation::Style style;
   std::string rules = "us-construction";
@@ -64,8 +69,8 @@ struct Settings {
 /// What holds for every sheet of a quiz.
 struct Header {
   /// "7K3QX": five digits of base 32 (without I, L, O, U) from SHA-256 over what makes the quiz,
-  /// whatever the program's version. It tells quizzes apart and hides nothing: it has 25 bits, so
-  /// whoever has the bank can try small or guessable seeds against it. Choose a seed at random.
+  /// whatever the program's version. It tells quizzes apart. With a secret nothing can be tried
+  /// against it; without one, whoever has the bank can try seeds.
   std::string code;
   std::string program;
   std::string bank_digest;
@@ -73,6 +78,7 @@ struct Header {
   std::string title;
   std::string course;
   std::uint64_t seed = 0;
+  std::string secret;  ///< empty: none
   std::string date;
   notation::System system;
   notation::Style style;
@@ -87,7 +93,12 @@ struct Header {
   std::vector<std::string> after;   ///< codes of the quizzes whose families stood back
   std::map<std::string, int, std::less<>> levels;  ///< as in the settings
   std::map<int, Swapped> swaps;                    ///< by number of the question
+  /// By seat; may be shorter than sheets, or missing. Shared, since each sheet has a header.
+  std::shared_ptr<const std::vector<Accommodations>> accommodations;
 };
+
+/// The header of this sheet: in its language.
+Header header_of(const Header& header, const Sheet& sheet);
 
 /// A quiz that cannot be made, or an item that cannot be asked. `where` is a file and line.
 class CannotMake : public std::runtime_error {
@@ -113,13 +124,27 @@ inline constexpr std::uint32_t most_attempts = 1000;
 Question make_question(const bank::Bank& bank, const bank::Item& item, const Settings& settings,
                        draw::Key key);
 
+struct AskedItem;
 struct ChosenFamily;
+
+/// A quiz that cannot be made again from what was recorded of it.
+class CannotMakeAgain : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
 
 class Maker {
  public:
   /// Chooses the items. Throws CannotMake where the blueprint asks for what the bank cannot give
   /// (see choose_families()), a name is unknown, or a rule set lacks a limit. Throws CannotSwap.
   Maker(const bank::Bank& bank, const bank::Blueprint& blueprint, Settings settings);
+
+  /// As it was made before: `made` tells items, points, names and accommodations of each sheet.
+  /// Without swaps the same code and sheets come out; with swaps, a quiz with a code of its own.
+  /// Throws CannotMakeAgain where the bank or its digest is another or `made` is no such quiz, and
+  /// CannotSwap.
+  Maker(const bank::Bank& bank, Header header, const std::vector<Sheet>& made,
+        const std::vector<Swap>& swaps);
 
   const Header& header() const { return header_; }
   /// What an instructor should know of the choice (see remarks_on()); where each seat has families
@@ -133,13 +158,16 @@ class Maker {
 
   /// Of a sheet, or those of all sheets where they have the same.
   std::vector<ChosenFamily> families_of(std::uint32_t sheet) const;
+  std::vector<AskedItem> asked_on(std::uint32_t sheet) const;
+  void compile(const bank::Item& item);
 
   const bank::Bank& bank_;
   bank::Blueprint blueprint_;
   Settings settings_;
+  std::uint64_t draw_seed_ = 0;  ///< what seed and secret come to
   Header header_;
   std::vector<std::string> remarks_;
-  std::shared_ptr<const Plan> plan_;
+  std::shared_ptr<Plan> plan_;
 };
 
 /// "A" ... "Z", "AA", "AB" ...

@@ -2,6 +2,7 @@
 // The model between stages: everything a renderer or grader needs, worked out and put into words.
 // Renderers read it and compute nothing.
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -87,6 +88,15 @@ struct LimitLine {
   std::string status;
 };
 
+/// The words of a question in the language of the class, where its sheet is in another one: for
+/// reports on the class.
+struct ClassWords {
+  std::string title;
+  std::string topic_title;
+  std::string answer;                                    ///< kind number: with unit
+  std::map<std::string, std::string, std::less<>> says;  ///< by mistake or option
+};
+
 struct Question {
   int number = 0;
   std::string item;
@@ -110,6 +120,7 @@ struct Question {
   std::vector<std::string> cautions;
   int points = 1;
   int minutes = 3;
+  std::optional<ClassWords> class_words = {};
 };
 
 /// The box on a sheet: what its questions need, each once.
@@ -131,6 +142,23 @@ struct ReferenceBox {
   std::vector<LimitLine> limits;
 };
 
+/// What a seat has otherwise than the rest of the class.
+struct Accommodations {
+  std::optional<engine::Language> language;  ///< of sheet, key and feedback; empty: the quiz's
+  bool large_print = false;
+  bool without_figures = false;  ///< figures are told in words
+  int extra_percent = 0;         ///< of the sheet's minutes, beside extra_minutes
+  int extra_minutes = 0;
+  bool operator==(const Accommodations&) const = default;
+};
+
+/// Words of the quiz's header in the language of a sheet.
+struct HeaderWords {
+  std::string title;
+  std::string course;
+  std::string rules_title;
+};
+
 struct Sheet {
   std::string seat;  ///< "A" ... "Z", "AA" ...
   std::string name;  ///< from the roster; empty: a line to write on
@@ -139,6 +167,8 @@ struct Sheet {
   ReferenceBox box;
   int points = 0;
   int minutes = 0;
+  Accommodations accommodations;          ///< extra_minutes with what extra_percent comes to
+  std::optional<HeaderWords> words = {};  ///< where its language is not the quiz's
 };
 
 }  // namespace footroom::quiz

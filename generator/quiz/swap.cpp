@@ -15,9 +15,9 @@ constexpr std::uint32_t most_draws = 1000;
 
 class Swapper {
  public:
-  Swapper(std::vector<ChosenFamily> chosen, const bank::Bank& bank,
-          const bank::Blueprint& blueprint, const Settings& settings)
-      : chosen_(std::move(chosen)), bank_(bank), blueprint_(blueprint), settings_(settings) {}
+  Swapper(std::vector<ChosenFamily> chosen, bool same_items, const bank::Bank& bank,
+          const Settings& settings)
+      : chosen_(std::move(chosen)), same_items_(same_items), bank_(bank), settings_(settings) {}
 
   void apply(const Swap& swap) {
     number_ = swap.number;
@@ -45,7 +45,7 @@ class Swapper {
   }
 
   const bank::Item& find_item(const std::string& id, const ChosenFamily& place) const {
-    if (!blueprint_.same_items)
+    if (!same_items_)
       refuse(
           "differs from seat to seat in this quiz, so no item can stand in for all; leave the "
           "item out for other values");
@@ -84,29 +84,28 @@ class Swapper {
   }
 
   std::vector<ChosenFamily> chosen_;
+  bool same_items_;
   const bank::Bank& bank_;
-  const bank::Blueprint& blueprint_;
   const Settings& settings_;
   int number_ = 1;  ///< of the question that is swapped
 };
 
 }  // namespace
 
-std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps) {
-  std::map<int, Swapped> outcome;
+std::map<int, Swapped> outcome_of(const std::vector<Swap>& swaps, std::map<int, Swapped> before) {
   for (const Swap& swap : swaps) {
-    Swapped& question = outcome[swap.number];
+    Swapped& question = before[swap.number];
     if (swap.item.empty())
       ++question.draw;
     else
       question = {swap.item, 0};
   }
-  return outcome;
+  return before;
 }
 
-std::vector<ChosenFamily> swapped(std::vector<ChosenFamily> chosen, const bank::Bank& bank,
-                                  const bank::Blueprint& blueprint, const Settings& settings) {
-  Swapper swapper(std::move(chosen), bank, blueprint, settings);
+std::vector<ChosenFamily> swapped(std::vector<ChosenFamily> chosen, bool same_items,
+                                  const bank::Bank& bank, const Settings& settings) {
+  Swapper swapper(std::move(chosen), same_items, bank, settings);
   for (const Swap& swap : settings.swaps) swapper.apply(swap);
   return swapper.result();
 }

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
 #include "render/feedback_data.hpp"
@@ -18,38 +20,57 @@ std::string page_size(quiz::Paper paper) {
   return fmt::format("@page {{ size: {}; }}\n", paper == quiz::Paper::letter ? "letter" : "A4");
 }
 
+// In large print the foot of a page is large too.
+std::string_view foot_size(bool large) {
+  return large ? " font-size: 18pt;" : "";
+}
+
 // A file of one sheet knows its number of pages. `foot` tells on each what it belongs to.
 std::string page_numbers(const Templates::Parts& parts, engine::Language language,
-                         const std::string& foot) {
+                         const std::string& foot, bool large = false) {
   return fmt::format(
-      "@page {{ @bottom-left {{ content: {}; }}\n"
-      "  @bottom-right {{ content: {} counter(page) {} counter(pages); }} }}\n",
+      "@page {{ @bottom-left {{ content: {0};{3} }}\n"
+      "  @bottom-right {{ content: {1} counter(page) {2} counter(pages);{3} }} }}\n",
       escape_css(foot), escape_css(parts.labels.at("page", language) + " "),
-      escape_css(" " + parts.labels.at("page-of", language) + " "));
+      escape_css(" " + parts.labels.at("page-of", language) + " "), foot_size(large));
+}
+
+quiz::Accommodations accommodations_of(const quiz::Header& header, int index) {
+  const auto seat = static_cast<std::size_t>(index);
+  if (!header.accommodations || seat >= header.accommodations->size()) return {};
+  return header.accommodations->at(seat);
+}
+
+bool any_in_large_print(const quiz::Header& header) {
+  return header.accommodations &&
+         std::any_of(header.accommodations->begin(), header.accommodations->end(),
+                     [](const quiz::Accommodations& seat) { return seat.large_print; });
 }
 
 // In a file of many sheets each has pages of a name of its own with a counter of its own. Their
 // total cannot be known, so the end of a sheet is marked in the text.
 std::string page_numbers_by_seat(const Templates::Parts& parts, const quiz::Header& header) {
-  const auto language = header.style.language;
   std::string rules;
   for (int index = 0; index < header.sheets; ++index) {
     const std::string seat = quiz::seat_name(index);
+    const quiz::Accommodations special = accommodations_of(header, index);
+    const auto language = special.language.value_or(header.style.language);
     rules += fmt::format(
-        "@page seat-{0} {{ counter-increment: seat-{0}; @bottom-left {{ content: {1}; }}\n"
-        "  @bottom-right {{ content: {2} counter(seat-{0}); }} }}\n",
+        "@page seat-{0} {{ counter-increment: seat-{0}; @bottom-left {{ content: {1};{3} }}\n"
+        "  @bottom-right {{ content: {2} counter(seat-{0});{3} }} }}\n",
         seat, escape_css(header.code + "-" + seat),
         escape_css(fmt::format("{} {} · {} ", parts.labels.at("seat", language), seat,
-                               parts.labels.at("page", language))));
+                               parts.labels.at("page", language))),
+        foot_size(special.large_print));
   }
   return rules;
 }
 
 std::string page_start(const Templates::Parts& parts, const quiz::Header& header,
-                       const std::string& title, const std::string& page_rules) {
+                       const std::string& title, const std::string& page_rules, bool large) {
   mustache::data data = page_data(parts, header, Face::sheet);
   data.set("page-title", title);
-  data.set("styles", parts.styles);
+  data.set("styles", large ? parts.styles + "\n" + parts.large_styles : parts.styles);
   data.set("page-rules", page_size(header.paper) + page_rules);
   return parts.page_start.render(data);
 }
@@ -78,7 +99,8 @@ std::string html_start(const Templates& templates, const quiz::Header& header, F
   const auto& parts = templates.parts();
   const std::string title = fmt::format("{}: {}", header.title,
                                         face_label(parts, header, face, "all-sheets", "all-keys"));
-  return page_start(parts, header, title, page_numbers_by_seat(parts, header));
+  return page_start(parts, header, title, page_numbers_by_seat(parts, header),
+                    any_in_large_print(header));
 }
 
 std::string html_part(const Templates& templates, const quiz::Header& header,
@@ -99,7 +121,10 @@ std::string html_page(const Templates& templates, const quiz::Header& header,
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
-  return page_start(parts, header, title, page_numbers(parts, header.style.language, sheet.code)) +
+  return page_start(parts, header, title,
+                    page_numbers(parts, header.style.language, sheet.code,
+                                 sheet.accommodations.large_print),
+                    sheet.accommodations.large_print) +
          html_part(templates, header, sheet, face) + html_end(templates, header, face);
 }
 
@@ -107,7 +132,8 @@ std::string feedback_html_start(const Templates& templates, const quiz::Header& 
   const auto& parts = templates.parts();
   const std::string title =
       fmt::format("{}: {}", header.title, parts.labels.at("all-feedback", header.style.language));
-  return page_start(parts, header, title, page_numbers_by_seat(parts, header));
+  return page_start(parts, header, title, page_numbers_by_seat(parts, header),
+                    any_in_large_print(header));
 }
 
 std::string feedback_html_part(const Templates& templates, const quiz::Header& header,
@@ -122,7 +148,10 @@ std::string feedback_html_page(const Templates& templates, const quiz::Header& h
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   parts.labels.at("feedback-title", header.style.language), sheet.code);
-  return page_start(parts, header, title, page_numbers(parts, header.style.language, sheet.code)) +
+  return page_start(parts, header, title,
+                    page_numbers(parts, header.style.language, sheet.code,
+                                 sheet.accommodations.large_print),
+                    sheet.accommodations.large_print) +
          feedback_html_part(templates, header, sheet, result) +
          html_end(templates, header, Face::key);
 }
@@ -133,7 +162,8 @@ std::string class_report_html(const Templates& templates, const quiz::Header& he
   const std::string title =
       fmt::format("{}: {} {}", header.title,
                   parts.labels.at("class-report-title", header.style.language), header.code);
-  return page_start(parts, header, title, page_numbers(parts, header.style.language, header.code)) +
+  return page_start(parts, header, title, page_numbers(parts, header.style.language, header.code),
+                    false) +
          parts.html_class_report.render(class_report_data(parts, header, report, dress)) +
          html_end(templates, header, Face::key);
 }

@@ -155,6 +155,17 @@ Json question_json(const quiz::Question& question) {
           {"minutes", question.minutes}};
 }
 
+Json question_with_class_words(const quiz::Question& question) {
+  Json json = question_json(question);
+  if (!question.class_words) return json;
+  const quiz::ClassWords& words = *question.class_words;
+  Json& in_class =
+      json["class-words"] = {{"title", words.title}, {"topic-title", words.topic_title}};
+  if (!words.answer.empty()) in_class["answer"] = words.answer;
+  in_class["says"] = words.says;
+  return json;
+}
+
 Json swaps(const std::map<int, quiz::Swapped>& all) {
   Json json = Json::array();
   for (const auto& [number, swapped] : all) {
@@ -174,15 +185,16 @@ std::string dump(const Json& json) {
 }  // namespace
 
 std::string json_start(const quiz::Header& header) {
-  Json json{
-      {"format", 1},
-      {"code", header.code},
-      {"program", header.program},
-      {"bank", header.bank_digest},
-      {"blueprint", header.blueprint},
-      {"title", header.title},
-      {"course", header.course},
-      {"seed", header.seed},
+  Json json{{"format", 1},
+            {"code", header.code},
+            {"program", header.program},
+            {"bank", header.bank_digest},
+            {"blueprint", header.blueprint},
+            {"title", header.title},
+            {"course", header.course},
+            {"seed", header.seed}};
+  if (!header.secret.empty()) json["secret"] = header.secret;
+  json.update({
       {"date", header.date},
       {"units", header.system == notation::System::us ? "us" : "si"},
       {"language", header.style.language == engine::Language::english ? "en" : "es"},
@@ -191,7 +203,7 @@ std::string json_start(const quiz::Header& header) {
       {"rules-title", header.rules_title},
       {"paper", header.paper == quiz::Paper::letter ? "letter" : "a4"},
       {"minutes", header.minutes},
-  };
+  });
   if (!header.course_plan.empty()) {
     json["course-plan"] = header.course_plan;
     json["week"] = header.week;
@@ -206,9 +218,20 @@ std::string json_start(const quiz::Header& header) {
 }
 
 std::string json_sheet(const quiz::Sheet& sheet, bool first) {
-  const Json json{{"seat", sheet.seat},       {"name", sheet.name},
-                  {"code", sheet.code},       {"points", sheet.points},
-                  {"minutes", sheet.minutes}, {"questions", list(sheet.questions, question_json)}};
+  Json json{{"seat", sheet.seat}, {"name", sheet.name}, {"code", sheet.code}};
+  const quiz::Accommodations& special = sheet.accommodations;
+  if (special.language)
+    json["language"] = grade::language_names()[static_cast<std::size_t>(*special.language)];
+  if (sheet.words)
+    json.update({{"title", sheet.words->title},
+                 {"course", sheet.words->course},
+                 {"rules-title", sheet.words->rules_title}});
+  if (special.large_print) json["large-print"] = true;
+  if (special.without_figures) json["without-figures"] = true;
+  if (special.extra_minutes > 0) json["extra-minutes"] = special.extra_minutes;
+  json.update({{"points", sheet.points},
+               {"minutes", sheet.minutes},
+               {"questions", list(sheet.questions, question_with_class_words)}});
   return (first ? "" : ",\n") + dump(json);
 }
 

@@ -136,15 +136,20 @@ void set_answer(Data& data, const Page& page, const quiz::Question& question) {
 
 void set_figure(Data& data, const Page& page, const quiz::Question& question) {
   const auto& drawing = page.face == Face::sheet ? question.sheet_figure : question.key_figure;
-  data.set("has-figure", Data(drawing.has_value()));
-  data.set("beside", Data(drawing && drawing->width <= widest_beside));
+  const bool in_words = page.sheet.accommodations.without_figures;
+  const bool large = page.sheet.accommodations.large_print;
+  data.set("has-figure", Data(drawing && !in_words));
+  // Lettering in a drawing stays smaller than large print, so words stand beside it.
+  data.set("has-figure-words", Data(drawing && (in_words || large)));
+  data.set("beside", Data(drawing && !in_words && !large && drawing->width <= widest_beside));
   if (!drawing) return;
+  data.set("figure-title", drawing->title);
+  data.set("figure-description", drawing->description);
+  if (in_words) return;
   const std::string place = page.sheet.seat + "-" + std::to_string(question.number);
   const std::string suffix = page.face == Face::sheet ? "" : "-key";
   data.set("drawing", page.dress.drawing(*drawing, "figure-" + place));
   data.set("figure-path", "figures/" + place + suffix + ".svg");
-  data.set("figure-title", drawing->title);
-  data.set("figure-description", drawing->description);
 }
 
 Data step_data(const Page& page, const quiz::WorkedStep& step) {
@@ -262,6 +267,12 @@ Data head_data(const Templates::Parts& parts, const quiz::Header& header, const 
   data.set("name", sheet.name);
   data.set("points", points_text(page, sheet.points));
   data.set("minutes", std::to_string(sheet.minutes));
+  const int extra = sheet.accommodations.extra_minutes;
+  data.set("has-extra-time", Data(extra > 0));
+  data.set("extra-minutes", std::to_string(extra));
+  data.set("minutes-in-all", std::to_string(sheet.minutes + extra));
+  data.set("own-language", Data(sheet.accommodations.language.has_value()));
+  data.set("large", Data(sheet.accommodations.large_print));
   data.set("count", questions_text(page, sheet.questions.size()));
   return data;
 }

@@ -192,6 +192,7 @@ Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>())
   parts_->english = label_data(parts_->labels, engine::Language::english);
   parts_->spanish = label_data(parts_->labels, engine::Language::spanish);
   parts_->styles = read_file(folder / "styles.css");
+  parts_->large_styles = read_file(folder / "large-print.css");
   parts_->record_styles = read_file(folder / "record-styles.css");
   const auto load = [&](const char* name, Template::Escape escape) {
     return Template(with_includes(folder, name, parts_->labels), escape);

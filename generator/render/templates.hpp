@@ -61,6 +61,7 @@ struct Templates::Parts {
   mustache::data english;
   mustache::data spanish;
   std::string styles;
+  std::string large_styles;   ///< beside them, where a sheet is in large print
   std::string record_styles;  ///< beside them, for the pages from the training records
   Template page_start;
   Template page_end;

@@ -99,18 +99,19 @@ TEST(Quiz, TheSameCommandGivesTheSameBytes) {
 TEST(Quiz, WithoutASeedEachRunIsAnother) {
   const Scratch scratch;
   const Words words{"quiz", "--bank", small_bank.string(), "--date", "2026-03-02", "--out"};
-  std::vector<nlohmann::json> seeds;
+  std::vector<nlohmann::json> quizzes;
   for (const char* out : {"a", "b"}) {
     Words with = words;
     with.emplace_back(out);
     ASSERT_EQ(run_in(scratch.path, with).code, 0);
-    seeds.push_back(nlohmann::json::parse(contents(scratch.path / out / "quiz.json"))["seed"]);
+    quizzes.push_back(nlohmann::json::parse(contents(scratch.path / out / "quiz.json")));
   }
-  EXPECT_NE(seeds[0], seeds[1]);
-  // and the seed makes it again
-  const std::string seed = std::to_string(seeds[0].get<std::uint64_t>());
+  EXPECT_NE(quizzes[0]["seed"], quizzes[1]["seed"]);
+  EXPECT_NE(quizzes[0]["secret"], quizzes[1]["secret"]);
+  // and seed and secret make it again
+  const std::string seed = std::to_string(quizzes[0]["seed"].get<std::uint64_t>());
   ASSERT_EQ(run_in(scratch.path, {"quiz", "--bank", small_bank.string(), "--date", "2026-03-02",
-                                  "--seed", seed, "--out", "c"})
+                                  "--seed", seed, "--secret", quizzes[0]["secret"], "--out", "c"})
                 .code,
             0);
   EXPECT_EQ(contents_below(scratch.path / "a"), contents_below(scratch.path / "c"));

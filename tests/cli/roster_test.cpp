@@ -83,5 +83,62 @@ TEST(Roster, RefusesOverlongAndSurrogateForms) {
     EXPECT_EQ(read_roster("name\n" + std::string(name) + "\n", "class.csv").defects.size(), 1u);
 }
 
+quiz::Accommodations of_row(const std::string& titles, const std::string& fields) {
+  const auto roster = read_roster("name," + titles + "\nAna," + fields + "\n", "class.csv");
+  EXPECT_EQ(roster.names, (Names{"Ana"})) << fields;
+  EXPECT_EQ(roster.notes, Names()) << titles;
+  return roster.accommodations.size() == 1 ? roster.accommodations[0] : quiz::Accommodations{};
+}
+
+TEST(RosterAccommodations, AreReadInBothLanguages) {
+  quiz::Accommodations all;
+  all.language = engine::Language::spanish;
+  all.large_print = true;
+  all.without_figures = true;
+  all.extra_minutes = 15;
+  EXPECT_EQ(of_row("language,large print,without figures,extra time", "Spanish,yes,x,15 min"), all);
+  EXPECT_EQ(of_row("Idioma,Letra_grande,sin-figuras,Tiempo extra", "español,Sí,1,15 minutos"), all);
+  all.extra_percent = 50;
+  all.extra_minutes = 0;
+  EXPECT_EQ(of_row("language,large print,without figures,extra time", "es,YES,true,50 %"), all);
+  EXPECT_EQ(of_row("language,large print,without figures,extra time", ",no,,"),
+            quiz::Accommodations());
+  EXPECT_EQ(of_row("crew,linea,price", "a,b,c"), quiz::Accommodations());
+}
+
+TEST(RosterAccommodations, WhatIsNotUnderstoodIsNamedWithItsRow) {
+  const auto roster = read_roster(
+      "name,language,large print,without figures,extra time\n"
+      "Ana,French,,,\n"
+      "Ben,,perhaps,,\n"
+      "Cem,,,maybe,\n"
+      "Dee,,,,a while\n"
+      "Eve,,,,5000\n"
+      "Fay,,,,-5\n"
+      "Gil,en,no,no,0%\n",
+      "class.csv");
+  EXPECT_EQ(roster.names, (Names{"Gil"}));
+  EXPECT_EQ(roster.accommodations.size(), 1u);
+  EXPECT_EQ(defects(roster),
+            (std::vector<std::string>{
+                "class.csv:2: language is French, expected English or Spanish; left out",
+                "class.csv:3: large print is perhaps, expected yes or no; left out",
+                "class.csv:4: without figures is maybe, expected yes or no; left out",
+                "class.csv:5: extra time is a while, expected such as 25% or 15 min; left out",
+                "class.csv:6: extra time is 5000, expected such as 25% or 15 min; left out",
+                "class.csv:7: extra time is -5, expected such as 25% or 15 min; left out"}));
+}
+
+TEST(RosterAccommodations, AColumnThatLooksMisspeltIsNoted) {
+  const auto roster = read_roster("name,large prnt\nAna,yes\n", "class.csv");
+  EXPECT_EQ(
+      roster.notes,
+      (std::vector<std::string>{
+          "class.csv:1: note: the column large prnt is left alone; did you mean large print?"}));
+  EXPECT_FALSE(roster.accommodations.at(0).large_print);
+  EXPECT_EQ(refusal("name,language,idioma\nAna,en,es\n"),
+            "class.csv:1: the column idioma stands twice, expected it once");
+}
+
 }  // namespace
 }  // namespace footroom::cli

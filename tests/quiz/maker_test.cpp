@@ -291,6 +291,65 @@ TEST(ReferenceBox, HasEachFormulaSymbolAndLimitOnceAndNoLets) {
   EXPECT_EQ(box.limits[0].text, "6\u00a0ft");
 }
 
+TEST(Secret, ChangesDrawsAndCodeAndHidesTheSeed) {
+  const bank::Bank bank = bank_with_items();
+  const bank::Blueprint blueprint = blueprint_of({section("roof", 3)});
+  const auto make = [&](std::uint64_t seed, const std::string& secret) {
+    Settings settings = settings_of();
+    settings.seed = seed;
+    settings.secret = secret;
+    const Maker maker(bank, blueprint, settings);
+    std::string all = maker.header().code;
+    for (const Question& question : maker.sheet(0).questions) all += " " + question.stem;
+    return all;
+  };
+  const std::string secret(32, 'a');
+  EXPECT_EQ(make(5, secret), make(5, secret));
+  EXPECT_NE(make(5, secret), make(5, std::string(32, 'b')));
+  EXPECT_NE(make(5, secret), make(6, secret));
+  // Whoever guesses the seed alone has neither the code nor the questions.
+  EXPECT_NE(make(5, secret).substr(0, 5), make(5, "").substr(0, 5));
+  EXPECT_NE(make(5, secret).substr(5), make(5, "").substr(5));
+}
+
+TEST(Accommodations, ASeatHasItsLanguageAndTheWordsOfTheClass) {
+  const bank::ReadBank read =
+      bank::read_bank(std::filesystem::path(FOOTROOM_SOURCE_DIR) / "questionbank");
+  Settings settings = settings_of();
+  settings.rules = "us-construction";
+  settings.sheets = 2;
+  settings.accommodations.resize(2);
+  settings.accommodations[1].language = engine::Language::spanish;
+  settings.accommodations[1].extra_percent = 50;
+  settings.accommodations[1].extra_minutes = 1;
+  const Maker maker(read.bank, read.bank.blueprints.at("weekly"), settings);
+  settings.accommodations.clear();
+  const Maker english(read.bank, read.bank.blueprints.at("weekly"), settings);
+  settings.style.language = engine::Language::spanish;
+  const Maker spanish(read.bank, read.bank.blueprints.at("weekly"), settings);
+
+  EXPECT_FALSE(maker.sheet(0).accommodations.language);
+  const Sheet mixed = maker.sheet(1);
+  const Sheet in_english = english.sheet(1);
+  const Sheet in_spanish = spanish.sheet(1);
+  EXPECT_EQ(items_of(mixed), items_of(in_english));
+  EXPECT_EQ(mixed.accommodations.extra_minutes, (mixed.minutes + 1) / 2 + 1);
+  EXPECT_EQ(header_of(maker.header(), mixed).title, spanish.header().title);
+  EXPECT_EQ(header_of(maker.header(), mixed).rules_title, spanish.header().rules_title);
+  EXPECT_EQ(header_of(maker.header(), maker.sheet(0)).title, english.header().title);
+  ASSERT_EQ(mixed.questions.size(), in_english.questions.size());
+  for (std::size_t i = 0; i < mixed.questions.size(); ++i) {
+    const Question& question = mixed.questions[i];
+    EXPECT_EQ(question.stem, in_spanish.questions[i].stem);
+    ASSERT_TRUE(question.class_words);
+    EXPECT_EQ(question.class_words->title, in_english.questions[i].title);
+    EXPECT_EQ(question.class_words->topic_title, in_english.questions[i].topic_title);
+    for (const Mistake& mistake : in_english.questions[i].mistakes)
+      EXPECT_EQ(question.class_words->says.at(mistake.id), mistake.says);
+    EXPECT_FALSE(in_english.questions[i].class_words);
+  }
+}
+
 TEST(WeeklyQuiz, IsMadeInBothSystemsAndLanguagesForAClass) {
   const bank::ReadBank read =
       bank::read_bank(std::filesystem::path(FOOTROOM_SOURCE_DIR) / "questionbank");

@@ -7,7 +7,8 @@ import {fileURLToPath} from 'node:url';
 /** The folder of the sources. */
 export const project = fileURLToPath(new URL('../../..', import.meta.url));
 
-const program = process.env.FOOTROOM_PROGRAM ?? join(project, 'build/release/footroom');
+/** The program that is tested. */
+export const program = process.env.FOOTROOM_PROGRAM ?? join(project, 'build/release/footroom');
 
 /** Runs the program with these arguments and returns what it printed; throws if it fails. */
 export function footroom(...words) {
