@@ -35,6 +35,8 @@ const std::vector<CommandRow>& all_commands();
 std::unique_ptr<Command> make_quiz_command();
 std::unique_ptr<Command> make_grade_command();
 std::unique_ptr<Command> make_statistics_command();
+std::unique_ptr<Command> make_export_qti_command();
+std::unique_ptr<Command> make_export_csv_command();
 std::unique_ptr<Command> make_calc_command();
 std::unique_ptr<Command> make_plot_command();
 std::unique_ptr<Command> make_manual_command();

@@ -14,12 +14,6 @@
 namespace footroom::cli {
 namespace {
 
-bool starts_formula_after_apostrophes(const std::string& text) {
-  const auto at = text.find_first_not_of('\'');
-  return at != std::string::npos && at > 0 &&
-         std::string_view("=+-@\t\r").find(text[at]) != std::string_view::npos;
-}
-
 std::optional<std::size_t> index_of(const std::vector<std::string>& names,
                                     const std::string& name) {
   const auto at = std::find(names.begin(), names.end(), name);
@@ -65,7 +59,7 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
       auto& one =
           read.emplace_back(ExchangeRow{where(*row), std::vector<std::string>(columns.size())});
       for (std::size_t i = 0; i < places.size(); ++i)
-        one.cells[places[i]] = from_csv_cell(row->fields[i]);
+        one.cells[places[i]] = render::without_csv_guard(row->fields[i]);
     }
   }
   return read;
@@ -146,7 +140,7 @@ void ExchangeWriter::add(const std::vector<std::string>& cells) {
     line = (any_ ? ",\n " : "\n ") + row.dump();
   } else {
     for (std::size_t i = 0; i < columns.size(); ++i)
-      line += (i > 0 ? "," : "") + csv_cell(cells.at(i));
+      line += (i > 0 ? "," : "") + render::escape_csv(cells.at(i));
     line += "\r\n";
   }
   any_ = true;
@@ -155,19 +149,6 @@ void ExchangeWriter::add(const std::vector<std::string>& cells) {
 
 void ExchangeWriter::finish() {
   if (json_) write_("\n]\n");
-}
-
-std::string csv_cell(const std::string& text) {
-  std::string cell = render::escape_csv(starts_formula_after_apostrophes(text) ? "'" + text : text);
-  // Readers drop spaces around a cell that is not quoted.
-  const auto is_space = [](char c) { return c == ' ' || c == '\t'; };
-  const bool spaces = !cell.empty() && (is_space(cell.front()) || is_space(cell.back()));
-  return spaces ? '"' + cell + '"' : cell;
-}
-
-std::string from_csv_cell(std::string text) {
-  if (starts_formula_after_apostrophes(text)) text.erase(0, 1);
-  return text;
 }
 
 std::string topics_text(const std::vector<records::TopicPoints>& topics) {

@@ -51,10 +51,6 @@ class ExchangeWriter {
   bool any_ = false;
 };
 
-/// One cell of CSV, and back from what a reader of CSV gives.
-std::string csv_cell(const std::string& text);
-std::string from_csv_cell(std::string text);
-
 /// The cell `topics`, and back; throws std::runtime_error with what is wrong.
 std::string topics_text(const std::vector<records::TopicPoints>& topics);
 std::vector<records::TopicPoints> read_topics(const std::string& text);

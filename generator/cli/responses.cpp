@@ -11,6 +11,7 @@
 #include "cli/failure.hpp"
 #include "cli/file_text.hpp"
 #include "grade/characters.hpp"
+#include "render/escape.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -30,14 +31,6 @@ std::optional<std::string> fault_of(const std::string& field) {
       return "holds a control character (byte " + std::to_string(offset + 1) + ")";
   }
   return std::nullopt;
-}
-
-/// The form puts an apostrophe before what a spreadsheet would take for a formula.
-std::string without_guard(const std::string& field) {
-  constexpr std::string_view guarded = "=+-@\t\r";
-  const bool guard =
-      field.size() > 1 && field[0] == '\'' && guarded.find(field[1]) != std::string_view::npos;
-  return guard ? field.substr(1) : field;
 }
 
 std::string capitals(std::string text) {
@@ -151,7 +144,7 @@ class Form {
       if (const auto fault = fault_of(row.fields[i])) return leave_out(column_name(i), *fault);
 
     const auto field = [&](std::size_t column) {
-      return column == nowhere ? std::string() : without_guard(row.fields[column]);
+      return column == nowhere ? std::string() : render::without_csv_guard(row.fields[column]);
     };
     const auto sheet = sheets_.find(capitals(grade::plain_typing(field(columns_.seat))));
     if (sheet == sheets_.end())

@@ -59,6 +59,13 @@ bool means_something(std::string_view line, std::size_t i) {
   }
 }
 
+/// Whether a spreadsheet would take a field for a formula; apostrophes in front do not count.
+bool starts_formula(std::string_view text) {
+  constexpr std::string_view formula_start = "=+-@\t\r\n";
+  const std::size_t at = text.find_first_not_of('\'');
+  return at != std::string_view::npos && formula_start.find(text[at]) != std::string_view::npos;
+}
+
 }  // namespace
 
 std::string escape_xml(std::string_view text) {
@@ -106,17 +113,26 @@ std::string escape_markdown(std::string_view text) {
 }
 
 std::string escape_csv(std::string_view text) {
-  constexpr std::string_view formula_start = "=+-@\t\r";
   std::string field(text);
-  if (!field.empty() && formula_start.find(field.front()) != std::string_view::npos)
-    field.insert(0, 1, '\'');
-  if (field.find_first_of(",\"\r\n") == std::string::npos) return field;
+  if (starts_formula(text)) field.insert(0, 1, '\'');
+  const auto is_space = [](char c) { return c == ' ' || c == '\t'; };
+  const bool spaces = !field.empty() && (is_space(field.front()) || is_space(field.back()));
+  if (!spaces && field.find_first_of(",\"\r\n") == std::string::npos) return field;
   std::string quoted = "\"";
   for (const char c : field) {
     if (c == '"') quoted += '"';
     quoted += c;
   }
   return quoted + '"';
+}
+
+std::string without_csv_guard(std::string_view field) {
+  if (field.starts_with('\'') && starts_formula(field)) field.remove_prefix(1);
+  return std::string(field);
+}
+
+std::string csv_number(double number) {
+  return fmt::format("{:.12g}", number);
 }
 
 std::string escape_calendar(std::string_view text) {

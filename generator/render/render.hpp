@@ -58,4 +58,8 @@ std::string json_end();
 std::string responses_header(const quiz::Sheet&);
 std::string responses_row(const quiz::Sheet&);
 
+/// A table of questions with their answers (RFC 4180): a row a question of a sheet.
+std::string questions_csv_header();
+std::string questions_csv_rows(const quiz::Header&, const quiz::Sheet&);
+
 }  // namespace footroom::render

@@ -7,6 +7,7 @@
 #include "cli/record.hpp"
 #include "cli/record_exchange.hpp"
 #include "grade/results.hpp"
+#include "render/escape.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -249,7 +250,8 @@ TEST_F(Record, OddNamesSurviveTheWayThereAndBack) {
 }
 
 TEST(RecordCsv, NoCellStartsAFormulaAndEachComesBack) {
-  const std::vector<std::string> pieces{"'", "=", "+", "-", "@", "\t", "\r", "a", " ", "\"", ","};
+  const std::vector<std::string> pieces{"'",  "=",  "+", "-", "@",  "\t",
+                                        "\r", "\n", "a", " ", "\"", ","};
   std::vector<std::string> texts{""};
   for (std::size_t from = 0, length = 0; length < 4; ++length) {
     const auto end = texts.size();
@@ -257,9 +259,9 @@ TEST(RecordCsv, NoCellStartsAFormulaAndEachComesBack) {
       for (const auto& piece : pieces) texts.push_back(texts[from] + piece);
   }
   for (const auto& text : texts) {
-    const std::string cell = csv_cell(text);
+    const std::string cell = render::escape_csv(text);
     const std::string shown = cell.substr(!cell.empty() && cell[0] == '"' ? 1 : 0);
-    EXPECT_TRUE(shown.empty() || std::string("=+-@\t\r").find(shown[0]) == std::string::npos)
+    EXPECT_TRUE(shown.empty() || std::string("=+-@\t\r\n").find(shown[0]) == std::string::npos)
         << text;
     std::vector<std::string> wrong;
     const auto rows =

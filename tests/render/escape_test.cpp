@@ -94,6 +94,22 @@ TEST(EscapeCsv, DisarmsFormulas) {
   EXPECT_EQ(escape_csv("=HYPERLINK(\"x\",\"y\")"), "\"'=HYPERLINK(\"\"x\"\",\"\"y\"\")\"");
 }
 
+TEST(EscapeCsv, GivesBackWhatWasGuarded) {
+  for (const char* text : {"=1", "'=1", "''-1", "'", "''", "it's", "-", "\n@", "", "a", "'a"}) {
+    const std::string field = escape_csv(text);
+    const std::string bare = field.starts_with('"') ? field.substr(1, field.size() - 2) : field;
+    EXPECT_EQ(without_csv_guard(bare), text);
+  }
+  EXPECT_EQ(escape_csv("''=1"), "'''=1");
+  EXPECT_EQ(escape_csv(" a"), "\" a\"");
+}
+
+TEST(CsvNumber, StaysANumber) {
+  EXPECT_EQ(csv_number(-3.5), "-3.5");
+  EXPECT_EQ(csv_number(12), "12");
+  EXPECT_EQ(csv_number(1.0 / 3), "0.333333333333");
+}
+
 TEST(EscapeCss, StaysAStringInsideAStyleElement) {
   EXPECT_EQ(escape_css("page 1"), "\"page 1\"");
   EXPECT_EQ(escape_css("\"}</style>\\\n"), "\"\\22 }\\3c /style\\3e \\5c \\a \"");
