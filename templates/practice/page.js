@@ -21,6 +21,11 @@
     return made;
   }
 
+  /** As a sentence or a heading begins. */
+  function capital(text) {
+    return text.charAt(0).toLocaleUpperCase(document.documentElement.lang) + text.slice(1);
+  }
+
   function show(shown, ...ids) {
     for (const id of ids) element(id).hidden = !shown;
   }
@@ -645,7 +650,7 @@
       sign_of(feedback.mark),
       feedback.mark === "wrong" && feedback.outcome !== "empty"
         ? word("not-right")
-        : told.charAt(0).toLocaleUpperCase(state.language) + told.slice(1),
+        : capital(told),
     );
     element("verdict").className = feedback.mark;
     element("verdict-body").replaceChildren(verdict_lines());
@@ -798,9 +803,9 @@
     list("limits", limits.map((limit) => make("li", {}, ...limit_words(limit))));
     list("sources", sources.map((source) =>
       make("li", {},
-        source.citation,
+        capital(source.citation),
         source.supports ? `: ${source.supports}` : "",
-        source["status-text"] ? make("span", { class: "quiet" }, ` (${source["status-text"]})`) : null,
+        source["status-text"] !== source.citation ? make("span", { class: "quiet" }, ` (${source["status-text"]})`) : null,
       )));
     list("take-care", cautions.map((caution) => make("li", {}, caution)));
     lists.push(make("p", { class: "quiet" }, word("status-note")));
@@ -809,7 +814,7 @@
 
   function limit_words(limit) {
     return [
-      `${limit.name}: `,
+      `${capital(limit.name)}: `,
       make("strong", {}, limit.text),
       make("span", { class: "quiet" },
         ` – ${limit.citation}${limit["status-text"] ? ` (${limit["status-text"]})` : ""}`),
@@ -1013,7 +1018,12 @@
         ...control.choices.map((one) => make("option", { value: one.id }, one.name)),
       );
       select.addEventListener("change", () => bench_changed(control.id, select.value));
-      return make("p", { class: "control" }, make("label", { for: id }, control.name), select);
+      return make(
+        "p",
+        { class: "control" },
+        make("label", { for: id }, capital(control.name)),
+        select,
+      );
     }
     const slider = make("input", {
       id,
@@ -1030,8 +1040,8 @@
       autocomplete: "off",
       spellcheck: "false",
       "aria-label": control.unit
-        ? word("typed-value", control.name, control.unit)
-        : word("typed-number", control.name),
+        ? word("typed-value", capital(control.name), control.unit)
+        : word("typed-number", capital(control.name)),
       "aria-describedby": `${id}-problem`,
     });
     typed.addEventListener("change", () => take_typed(control, typed));
@@ -1041,7 +1051,7 @@
       make(
         "label",
         { for: id },
-        control.name,
+        capital(control.name),
         control["symbol-html"]
           ? made_of("span", { class: "symbol", "aria-hidden": "true" }, control["symbol-html"])
           : null,
@@ -1090,9 +1100,13 @@
     // The first stays in sight; the others stand with the results.
     const [scene, ...others] = reply.scenes;
     draw(element("bench-scenes"), scene["figure-html"]);
-    show(others.length > 0, "more-scenes");
-    element("more-scenes-title").textContent = others.map(({ title }) => title).join(", ");
-    draw(element("more-scenes-figures"), ...others.map((other) => other["figure-html"]));
+    element("more-scenes").replaceChildren(
+      ...others.flatMap((other) => [
+        make("h2", {}, capital(other.title)),
+        made_of("div", { class: "drawing" }, other["figure-html"]),
+      ]),
+    );
+    let_all_scroll(element("more-scenes"));
     show_limits(reply.limits);
     show(Boolean(reply.stack), "stack");
     if (reply.stack) {
@@ -1104,7 +1118,7 @@
     element("outputs").replaceChildren(
       ...reply.outputs.map((output) =>
         line(
-          output.name,
+          capital(output.name),
           output["symbol-html"]
             ? made_of("span", { class: "symbol" }, `${output["symbol-html"]} = `)
             : null,
@@ -1112,7 +1126,7 @@
         ),
       ),
     );
-    const items = (texts) => texts.map((text) => make("li", {}, text));
+    const items = (texts) => texts.map((text) => make("li", {}, capital(text)));
     element("bench-notes").replaceChildren(...items(reply.notes));
     show(reply.cautions.length > 0, "bench-care");
     element("bench-cautions").replaceChildren(...items(reply.cautions));
@@ -1136,7 +1150,7 @@
           make(
             "div",
             {},
-            make("p", {}, make("strong", {}, limit.name), " – ",
+            make("p", {}, make("strong", {}, capital(limit.name)), " – ",
               limit["verdict-text"] || word(limit.broken ? "limit-broken" : "limit-kept")),
             make("p", {}, word("limit-line", limit.text, limit["value-text"])),
             make("p", { class: "quiet" },
@@ -1150,12 +1164,12 @@
       ...(broken.length
         ? broken.map((limit) =>
             make("li", { class: "wrong" }, sign_of("wrong"),
-              make("span", {}, make("strong", {}, limit.name), ": ",
+              make("span", {}, make("strong", {}, capital(limit.name)), ": ",
                 word("limit-line", limit.text, limit["value-text"]))),
           )
         : [make("li", {}, word("all-kept"))]),
     );
-    announce(broken.map((limit) => limit.name).join("; "));
+    announce(broken.map((limit) => capital(limit.name)).join("; "));
   }
 
   /** Spoken when the sliders rest, and only where another limit is broken than before. */
@@ -1192,7 +1206,7 @@
       make(
         "tbody",
         {},
-        ...stack.terms.map((term) => row(term.name, term.text)),
+        ...stack.terms.map((term) => row(capital(term.name), term.text)),
         row(word("needed"), stack["total-text"], "total"),
         stack.broken
           ? row(word("available-too-little"), `✗ ${stack["available-text"]}`, "wrong")
