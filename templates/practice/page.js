@@ -407,20 +407,21 @@
     place.replaceChildren();
     if (!html) return;
     place.append(made_of("div", { class: "drawing" }, html));
-    const drawing = place.querySelector(".drawing");
+    place.classList.remove("enlarged");
     const larger = make("button", { type: "button", class: "larger", "aria-pressed": "false" });
     larger.textContent = word("larger");
-    larger.addEventListener("click", () => {
-      const pressed = drawing.classList.toggle("enlarged");
-      larger.setAttribute("aria-pressed", String(pressed));
-      let_scroll(drawing);
-    });
+    larger.addEventListener("click", () => enlarge(larger, place));
     const words = [...place.querySelectorAll("desc")].map((one) => one.textContent).join(" ");
     place.append(
       larger,
       make("details", {}, make("summary", {}, word("figure-words")), make("p", {}, words)),
     );
-    let_scroll(drawing);
+    let_all_scroll(place);
+  }
+
+  function enlarge(button, place) {
+    button.setAttribute("aria-pressed", String(place.classList.toggle("enlarged")));
+    let_all_scroll(place);
   }
 
   /** What scrolls in its place must take the focus, so that keys can scroll it. */
@@ -1267,6 +1268,8 @@
     element("keep-progress").addEventListener("click", keep_it);
     element("forget-progress").addEventListener("click", forget);
     element("controls").addEventListener("submit", (event) => event.preventDefault());
+    for (const button of document.querySelectorAll("[data-enlarges]"))
+      button.addEventListener("click", () => enlarge(button, element(button.dataset.enlarges)));
     element("bench-start").addEventListener("click", () => {
       bench_values = {};
       show_bench();
