@@ -224,8 +224,8 @@ class QuizCommand : public Command {
         "nothing: it names a sheet, and neither questions nor answers follow from it.\n\n"
         "Without --seed, the system's random numbers choose seed and secret, and quiz.json "
         "records\n"
-        "both: keep it from students, who could make the keys with it. A seed without a secret is\n"
-        "for trying things out, since whoever guesses it can make the keys too.");
+        "both: keep it from students. A seed without a secret is for trying things out, never for\n"
+        "a class. Whoever knows or guesses the seed can make the keys of such a quiz.");
   }
 
   ExitCode run(Terminal& terminal) override {

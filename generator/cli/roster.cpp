@@ -38,13 +38,23 @@ std::string lower_case(std::string text) {
   return text;
 }
 
-/// As people write one word for another: "Large-Print ", "large_print".
-std::string plain_word(std::string text) {
-  for (char& c : text)
-    if (c == '-' || c == '_') c = ' ';
+/// Without blanks around it and capitals, those of Spanish too.
+std::string plain(std::string text) {
   const std::size_t first = text.find_first_not_of(' ');
   if (first == std::string::npos) return {};
-  return lower_case(text.substr(first, text.find_last_not_of(' ') - first + 1));
+  text = lower_case(text.substr(first, text.find_last_not_of(' ') - first + 1));
+  for (const auto& [capital, small] :
+       {std::pair<std::string, std::string>{"Í", "í"}, {"É", "é"}, {"Ñ", "ñ"}})
+    for (auto at = text.find(capital); at != std::string::npos; at = text.find(capital))
+      text.replace(at, capital.size(), small);
+  return text;
+}
+
+/// As people write one title for another: "Large-Print ", "large_print".
+std::string plain_title(std::string text) {
+  for (char& c : text)
+    if (c == '-' || c == '_') c = ' ';
+  return plain(std::move(text));
 }
 
 enum class Column { name, language, large_print, without_figures, extra_time };
@@ -75,7 +85,7 @@ Columns read_titles(const CsvRow& header, const std::string& file,
   std::vector<std::string> known;
   for (const ColumnTitle& one : titles) known.emplace_back(one.title);
   for (std::size_t i = 0; i < header.fields.size(); ++i) {
-    const std::string title = plain_word(header.fields[i]);
+    const std::string title = plain_title(header.fields[i]);
     const auto found = std::find_if(titles.begin(), titles.end(),
                                     [&](const ColumnTitle& one) { return one.title == title; });
     if (found == titles.end()) {
@@ -100,7 +110,7 @@ class Misread : public std::runtime_error {
 };
 
 bool read_truth(const std::string& text, const std::string& column) {
-  const std::string word = plain_word(text);
+  const std::string word = plain(text);
   for (const char* yes : {"yes", "y", "x", "1", "true", "sí", "si", "s"})
     if (word == yes) return true;
   for (const char* no : {"", "no", "n", "0", "false"})
@@ -109,7 +119,7 @@ bool read_truth(const std::string& text, const std::string& column) {
 }
 
 std::optional<engine::Language> read_language(const std::string& text) {
-  const std::string word = plain_word(text);
+  const std::string word = plain(text);
   if (word.empty()) return std::nullopt;
   for (const char* english : {"en", "english", "inglés", "ingles"})
     if (word == english) return engine::Language::english;
@@ -120,11 +130,11 @@ std::optional<engine::Language> read_language(const std::string& text) {
 
 /// "25%", "15 min", "15".
 void read_extra_time(const std::string& text, quiz::Accommodations& into) {
-  const std::string word = plain_word(text);
+  const std::string word = plain(text);
   if (word.empty()) return;
   int number = 0;
   const auto read = std::from_chars(word.data(), word.data() + word.size(), number);
-  const std::string unit = plain_word({read.ptr, word.data() + word.size()});
+  const std::string unit = plain({read.ptr, word.data() + word.size()});
   constexpr int most = 1000;
   if (read.ec != std::errc{} || number < 0 || number > most)
     throw Misread("extra time is " + for_terminal(text) + ", expected such as 25% or 15 min");

@@ -100,7 +100,7 @@ TEST(RosterAccommodations, AreReadInBothLanguages) {
   EXPECT_EQ(of_row("Idioma,Letra_grande,sin-figuras,Tiempo extra", "español,Sí,1,15 minutos"), all);
   all.extra_percent = 50;
   all.extra_minutes = 0;
-  EXPECT_EQ(of_row("language,large print,without figures,extra time", "es,YES,true,50 %"), all);
+  EXPECT_EQ(of_row("language,large print,without figures,extra time", "ESPAÑOL,SÍ,true,50 %"), all);
   EXPECT_EQ(of_row("language,large print,without figures,extra time", ",no,,"),
             quiz::Accommodations());
   EXPECT_EQ(of_row("crew,linea,price", "a,b,c"), quiz::Accommodations());
