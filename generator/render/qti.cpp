@@ -30,6 +30,12 @@ std::string number(grade::Points points) {
   return points.text(notation::Style());
 }
 
+/// A formula as plain text: not every client sets MathML, and one that shows its letters alone
+/// loses roots and powers.
+std::string formula(const notation::Math& math) {
+  return escape_xml(notation::to_text(math));
+}
+
 /// A title is one line.
 std::string attribute(std::string_view text) {
   std::string line(text);
@@ -96,7 +102,7 @@ class ItemWriter {
                "time-dependent=\"false\">\n",
                name_space, schema, identifier(), attribute(question_.title), language(),
                attribute(header_.program)) +
-           response_declaration() + outcome_declarations() + body() + processing() + feedback() +
+           response_declaration() + outcome_declarations() + body() + processing() +
            "</qti-assessment-item>\n";
   }
 
@@ -167,7 +173,7 @@ class ItemWriter {
 
   std::string body() const {
     return "<qti-item-body>\n" + in_div(html_of_markdown(question_.stem)) + figure() + limits() +
-           interaction() + "</qti-item-body>\n";
+           interaction() + feedback() + "</qti-item-body>\n";
   }
 
   static std::string in_div(const std::string& html) { return "<div>\n" + html + "</div>\n"; }
@@ -309,10 +315,11 @@ class ItemWriter {
 
   // ---- What is told afterwards
 
-  std::string modal(std::string_view outcome, std::string_view id, const std::string& html) const {
+  /// Stands below the answer and is shown where the outcome is or holds `id`.
+  static std::string block(std::string_view outcome, std::string_view id, const std::string& html) {
     return fmt::format(
-        "<qti-modal-feedback outcome-identifier=\"{}\" show-hide=\"show\" identifier=\"{}\">\n"
-        "<qti-content-body>\n{}</qti-content-body>\n</qti-modal-feedback>\n",
+        "<qti-feedback-block outcome-identifier=\"{}\" show-hide=\"show\" identifier=\"{}\">\n"
+        "<qti-content-body>\n{}</qti-content-body>\n</qti-feedback-block>\n",
         outcome, id, html);
   }
 
@@ -323,20 +330,20 @@ class ItemWriter {
   std::string feedback() const {
     std::string all;
     if (is_number() || is_order())
-      all += modal("FEEDBACK", "right", line("outcome-right")) +
-             modal("FEEDBACK", "wrong", line("outcome-wrong"));
-    if (is_order()) all += modal("FEEDBACK", "partly-right", line("outcome-partly-right"));
+      all += block("FEEDBACK", "right", line("outcome-right")) +
+             block("FEEDBACK", "wrong", line("outcome-wrong"));
+    if (is_order()) all += block("FEEDBACK", "partly-right", line("outcome-partly-right"));
     if (is_number())
       for (const quiz::Mistake& mistake : question_.mistakes)
-        all += modal("FEEDBACK", "mistake-" + mistake.id,
+        all += block("FEEDBACK", "mistake-" + mistake.id,
                      line("outcome-named-mistake") + html_of_markdown(mistake.says));
     if (!is_number() && !is_order())
       for (const quiz::Option& option : question_.options)
-        all += modal("FEEDBACK", option.letter,
+        all += block("FEEDBACK", option.letter,
                      fmt::format("<p><strong>{}: {}</strong></p>\n", option.letter,
                                  escape_xml(label(option.right ? "right" : "wrong"))) +
                          html_of_markdown(says_of(option)));
-    return all + modal("SOLUTION", "solution", solution());
+    return all + block("SOLUTION", "solution", solution());
   }
 
   std::string says_of(const quiz::Option& option) const {
@@ -357,8 +364,8 @@ class ItemWriter {
     for (const quiz::WorkedStep& step : question_.steps) {
       html += html_of_markdown(step.says);
       if (!step.line) continue;
-      html += fmt::format("<p>{} = {} = <strong>{}</strong></p>\n", mathml(step.line->symbols),
-                          mathml(step.line->numbers), escape_xml(step.line->result));
+      html += fmt::format("<p>{} = {} = <strong>{}</strong></p>\n", formula(step.line->symbols),
+                          formula(step.line->numbers), escape_xml(step.line->result));
     }
     for (const std::string& caution : question_.cautions)
       html += "<p>" + escape_xml(caution) + "</p>\n";
@@ -385,9 +392,9 @@ std::string rubric(const Templates::Parts& parts, const quiz::Header& header,
   for (const quiz::FormulaGroup& group : sheet.box.formulas) {
     html += "<p><strong>" + escape_xml(group.title) + "</strong></p>\n<ul>\n";
     for (const quiz::FormulaLine& line : group.lines)
-      html += "<li>" + mathml(line.formula) + "</li>\n";
+      html += "<li>" + formula(line.formula) + "</li>\n";
     for (const quiz::SymbolLine& line : group.symbols)
-      html += "<li>" + mathml(line.symbol) + " " + escape_xml(line.meaning) + "</li>\n";
+      html += "<li>" + formula(line.symbol) + " " + escape_xml(line.meaning) + "</li>\n";
     html += "</ul>\n";
   }
   return "<qti-rubric-block view=\"candidate\" use=\"instructions\">\n<qti-content-body>\n" + html +

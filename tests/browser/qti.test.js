@@ -62,8 +62,14 @@ async function outcomesOf(page, xml, given) {
         item.querySelector('qti-response-declaration').getAttribute('cardinality'));
     item.updateResponseVariable('RESPONSE', single && Array.isArray(response) ? response[0]
                                                                               : response);
+    const shown = () => [...container.shadowRoot.querySelectorAll('qti-feedback-block')].filter(
+        block => block.checkVisibility() && block.innerText.trim() !== '').map(
+        block => block.getAttribute('identifier'));
+    const before = shown();
     item.processResponse();
-    return Object.fromEntries(item.variables.map(one => [one.identifier, one.value]));
+    await new Promise(resolve => requestAnimationFrame(() => requestAnimationFrame(resolve)));
+    return {...Object.fromEntries(item.variables.map(one => [one.identifier, one.value])), before,
+            after: shown()};
   }, {xml, response});
 }
 
@@ -113,6 +119,9 @@ for (const edition of [{language: 'en', units: 'us'}, {language: 'es', units: 's
               : graded.outcome.startsWith('right') ? 'right' : 'wrong';
           assert.equal(scored.FEEDBACK, expected, told);
         }
+        const feedback = [scored.FEEDBACK].flat();
+        assert.deepEqual(scored.before, [], told);
+        assert.deepEqual([...scored.after].sort(), [...feedback, 'solution'].sort(), told);
         kinds.add(question.kind);
         outcomes.add(`${question.kind} ${graded.outcome}`);
         if (seat === 0) {
