@@ -34,7 +34,10 @@ struct NormalForm {
   int half_twists = 0;  // k
   std::vector<Permutation> factors = {};
 
-  friend auto operator<=>(const NormalForm&, const NormalForm&) = default;
+  friend bool operator==(const NormalForm&, const NormalForm&) = default;
+  friend bool operator<(const NormalForm& a, const NormalForm& b) {
+    return std::tie(a.n, a.half_twists, a.factors) < std::tie(b.n, b.half_twists, b.factors);
+  }
   bool trivial() const { return half_twists == 0 && factors.empty(); }
 };
 

@@ -7,6 +7,7 @@
 
 #include "figure/figure.hpp"
 #include "quiz/compiled_item.hpp"
+#include "quiz/status_name.hpp"
 #include "quiz/worked_steps.hpp"
 
 namespace footroom::quiz {
@@ -26,22 +27,6 @@ Kind kind_of(bank::Kind kind) {
       break;
   }
   return Kind::verdict;
-}
-
-std::string status_in_words(engine::Status status) {
-  switch (status) {
-    case engine::Status::read:
-      return "read";
-    case engine::Status::second_hand:
-      return "second-hand";
-    case engine::Status::from_memory:
-      return "from-memory";
-    case engine::Status::computed:
-      return "computed";
-    case engine::Status::common_practice:
-      break;
-  }
-  return "common-practice";
 }
 
 std::string without_blanks_around(std::string_view text) {
@@ -442,7 +427,7 @@ class Composer {
       for (const engine::Source& source : calculation.sources)
         add_source({std::string(item_.text_in_language(source.citation)),
                     std::string(item_.text_in_language(source.supports)),
-                    status_in_words(source.status)});
+                    status_name(source.status)});
       for (const engine::Text& caution : calculation.cautions) {
         const std::string text(item_.text_in_language(caution));
         auto& all = question_.cautions;

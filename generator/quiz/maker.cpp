@@ -13,6 +13,7 @@
 #include "quiz/compiled_item.hpp"
 #include "quiz/families.hpp"
 #include "quiz/reference_box.hpp"
+#include "quiz/short_code.hpp"
 #include "quiz/swap.hpp"
 
 namespace footroom::quiz {
@@ -21,16 +22,6 @@ namespace {
 /// Where in the space of keys the families are drawn, apart from every question.
 constexpr std::uint32_t families_position = 0x8000'0000;
 constexpr std::uint32_t no_sheet = 0xFFFF'FFFF;
-
-/// 25 bits of SHA-256 in five digits of base 32 without I, L, O and U, which are misread.
-std::string short_code(const std::string& of) {
-  constexpr std::string_view digits = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
-  auto number = std::stoul(bank::sha256(of).substr(0, 8), nullptr, 16) >> 7;
-  std::string code(5, '0');
-  for (auto digit = code.rbegin(); digit != code.rend(); ++digit, number /= 32)
-    *digit = digits[number % 32];
-  return code;
-}
 
 const bank::RuleSet& rule_set(const bank::Bank& bank, const bank::Blueprint& blueprint,
                               const std::string& id) {
@@ -368,13 +359,6 @@ Header header_of(const Header& header, const Sheet& sheet) {
     made.rules_title = sheet.words->rules_title;
   }
   return made;
-}
-
-std::string seat_name(int index) {
-  std::string name;
-  for (int rest = index; rest >= 0; rest = rest / 26 - 1)
-    name.insert(name.begin(), static_cast<char>('A' + rest % 26));
-  return name;
 }
 
 }  // namespace footroom::quiz

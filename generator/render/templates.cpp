@@ -16,49 +16,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// What the renderers themselves say; the rest is said in the templates.
-std::vector<std::string> labels_of_code() {
-  std::vector<std::string> ids{"date-format",
-                               "point",
-                               "points",
-                               "mark-one",
-                               "mark-several",
-                               "write-order",
-                               "seat",
-                               "page",
-                               "page-of",
-                               "sheet-title",
-                               "key-title",
-                               "all-sheets",
-                               "all-keys",
-                               "manual-title",
-                               "feedback-title",
-                               "all-feedback",
-                               "class-report-title",
-                               "nothing-written",
-                               "points-of",
-                               "one-point-of",
-                               "seats-graded",
-                               "seats-absent",
-                               "made-by",
-                               "right-by",
-                               "statistics-title",
-                               "statistics-undefined",
-                               "statistics-kr-20",
-                               "statistics-alpha",
-                               "certificate-title",
-                               "all-certificates",
-                               "person-record-title"};
-  for (const char* outcome :
-       {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
-        "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
-    ids.push_back(fmt::format("outcome-{}", outcome));
-  for (const char* status : {"read", "second-hand", "from-memory", "computed", "common-practice"})
-    ids.push_back(fmt::format("status-{}", status));
-  for (int month = 1; month <= 12; ++month) ids.push_back(fmt::format("month-{}", month));
-  return ids;
-}
-
 std::string read_file(const fs::path& file) {
   std::ifstream in(file, std::ios::binary);
   if (!in) throw std::runtime_error(file.string() + ":1: cannot be read, expected a text file");
@@ -141,7 +98,50 @@ std::string one_line(std::string_view text) {
 
 }  // namespace
 
-Labels Labels::read(const fs::path& file) {
+// The rest is said in the templates.
+std::vector<std::string> labels_of_code() {
+  std::vector<std::string> ids{"date-format",
+                               "point",
+                               "points",
+                               "mark-one",
+                               "mark-several",
+                               "write-order",
+                               "seat",
+                               "page",
+                               "page-of",
+                               "sheet-title",
+                               "key-title",
+                               "all-sheets",
+                               "all-keys",
+                               "manual-title",
+                               "feedback-title",
+                               "all-feedback",
+                               "class-report-title",
+                               "nothing-written",
+                               "points-of",
+                               "one-point-of",
+                               "seats-graded",
+                               "seats-absent",
+                               "made-by",
+                               "right-by",
+                               "statistics-title",
+                               "statistics-undefined",
+                               "statistics-kr-20",
+                               "statistics-alpha",
+                               "certificate-title",
+                               "all-certificates",
+                               "person-record-title"};
+  for (const char* outcome :
+       {"right", "right-in-other-unit", "right-without-unit", "right-with-wrong-unit",
+        "partly-right", "named-mistake", "general-mistake", "wrong", "empty", "unreadable"})
+    ids.push_back(fmt::format("outcome-{}", outcome));
+  for (const char* status : {"read", "second-hand", "from-memory", "computed", "common-practice"})
+    ids.push_back(fmt::format("status-{}", status));
+  for (int month = 1; month <= 12; ++month) ids.push_back(fmt::format("month-{}", month));
+  return ids;
+}
+
+Labels read_labels(const fs::path& file, const std::vector<std::string>& needed) {
   const std::string text = read_file(file);
   pugi::xml_document document;
   const auto result = document.load_buffer(text.data(), text.size());
@@ -155,28 +155,17 @@ Labels Labels::read(const fs::path& file) {
     const std::string id = node.attribute("id").value();
     if (node.name() != std::string_view("label") || id.empty())
       refuse(file, text, at, "expected <label id=\"...\">");
-    const Both both{one_line(node.child_value("en")), one_line(node.child_value("es"))};
-    if (both.english.empty() || both.spanish.empty())
+    const std::string english = one_line(node.child_value("en"));
+    const std::string spanish = one_line(node.child_value("es"));
+    if (english.empty() || spanish.empty())
       refuse(file, text, at, fmt::format("label \"{}\" lacks a text, expected <en> and <es>", id));
-    if (!labels.texts_.emplace(id, both).second)
+    if (!labels.add(id, english, spanish))
       refuse(file, text, at, fmt::format("label \"{}\" stands here a second time", id));
   }
-  for (const std::string& id : labels_of_code())
+  for (const std::string& id : needed)
     if (!labels.has(id))
       refuse(file, text, text.size(), fmt::format("label \"{}\" is missing", id));
   return labels;
-}
-
-const std::string& Labels::at(std::string_view id, engine::Language language) const {
-  const auto found = texts_.find(id);
-  if (found == texts_.end()) throw std::out_of_range("no label " + std::string(id));
-  return language == engine::Language::english ? found->second.english : found->second.spanish;
-}
-
-std::vector<std::string> Labels::ids() const {
-  std::vector<std::string> all;
-  for (const auto& [id, texts] : texts_) all.push_back(id);
-  return all;
 }
 
 Template::Template(const std::string& text, Escape escape) : parsed_(text) {
@@ -188,7 +177,7 @@ std::string Template::render(const mustache::data& data) const {
 }
 
 Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>()) {
-  parts_->labels = Labels::read(folder / "labels.xml");
+  parts_->labels = read_labels(folder / "labels.xml", labels_of_code());
   parts_->english = label_data(parts_->labels, engine::Language::english);
   parts_->spanish = label_data(parts_->labels, engine::Language::spanish);
   parts_->styles = read_file(folder / "styles.css");

@@ -6,32 +6,21 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "engine/text.hpp"
+#include "render/labels.hpp"
 #include "render/render.hpp"
 
 namespace footroom::render {
 
 namespace mustache = kainjow::mustache;
 
-/// The words of a page that are no part of a question, in both languages.
-class Labels {
- public:
-  /// Throws std::runtime_error "file:line: ...".
-  static Labels read(const std::filesystem::path& file);
-
-  bool has(std::string_view id) const { return texts_.count(id) > 0; }
-  /// Throws std::out_of_range for an unknown id.
-  const std::string& at(std::string_view id, engine::Language language) const;
-  std::vector<std::string> ids() const;
-
- private:
-  struct Both {
-    std::string english;
-    std::string spanish;
-  };
-  std::map<std::string, Both, std::less<>> texts_;
-};
+/// Reads labels.xml, or practice/labels.xml. Throws std::runtime_error "file:line: ...", also where
+/// one of `needed` is missing.
+Labels read_labels(const std::filesystem::path& file, const std::vector<std::string>& needed);
+/// What the renderers themselves say, of labels.xml.
+std::vector<std::string> labels_of_code();
 
 /// A template whose labels exist, with its includes in place.
 class Template {
