@@ -129,20 +129,21 @@ std::string results_json(const Results& results) {
                      {"possible", points_number(seat.possible)},
                      {"questions", std::move(questions)}});
   }
-  const Json json{{"format", 1},
-                  {"quiz", results.quiz},
-                  {"title", results.title},
-                  {"course", results.course},
-                  {"date", results.date},
-                  {"blueprint", results.blueprint},
-                  {"bank", results.bank},
-                  {"program", results.program},
-                  {"rules", results.rules},
-                  {"units", system_names()[results.system == notation::System::us ? 0 : 1]},
-                  {"language", language_names()[static_cast<std::size_t>(results.style.language)]},
-                  {"decimal-mark", decimal_mark_names()[results.style.decimal_mark == '.' ? 0 : 1]},
-                  {"seats", std::move(seats)},
-                  {"absent", results.absent}};
+  Json json{{"format", 1}};
+  if (results.practice) json["occasion"] = "practice";
+  json.update({{"quiz", results.quiz},
+               {"title", results.title},
+               {"course", results.course},
+               {"date", results.date},
+               {"blueprint", results.blueprint},
+               {"bank", results.bank},
+               {"program", results.program},
+               {"rules", results.rules},
+               {"units", system_names()[results.system == notation::System::us ? 0 : 1]},
+               {"language", language_names()[static_cast<std::size_t>(results.style.language)]},
+               {"decimal-mark", decimal_mark_names()[results.style.decimal_mark == '.' ? 0 : 1]},
+               {"seats", std::move(seats)},
+               {"absent", results.absent}});
   return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
@@ -151,6 +152,7 @@ Results read_results(std::string_view text, const std::string& file) {
   const JsonReader whole(json, file);
   whole.member("format").whole(1, 1);
   Results results;
+  if (whole.has("occasion")) results.practice = whole.choice("occasion", {"test", "practice"}) == 1;
   results.quiz = whole.text("quiz");
   results.title = whole.text("title");
   results.course = whole.text("course");

@@ -91,6 +91,7 @@ struct Results {
   std::string bank;       ///< digest
   std::string program;    ///< version that graded
   std::string rules;      ///< id of the rule set
+  bool practice = false;  ///< handed in by the student from a practice; never a test
   notation::System system = notation::System::us;
   notation::Style style;
   std::vector<SeatResult> seats;    ///< who answered, in the order of the quiz
