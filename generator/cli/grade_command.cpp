@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <regex>
 
 #include "cli/command.hpp"
@@ -5,6 +7,7 @@
 #include "cli/file_text.hpp"
 #include "cli/options.hpp"
 #include "cli/output_folder.hpp"
+#include "cli/practice_grading.hpp"
 #include "cli/responses.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/class_report.hpp"
@@ -72,8 +75,10 @@ grade::Quiz read_quiz_file(const std::string& file) {
 class GradeCommand : public Command {
  public:
   void declare(CLI::App& app) override {
-    app.add_option("quiz", quiz_, "what footroom quiz wrote")->type_name("QUIZ.json");
-    app.add_option("responses", responses_, "its form, filled in")->type_name("RESPONSES.csv");
+    app.add_option("quiz", quiz_, "what footroom quiz wrote, or what a practice saved")
+        ->type_name("QUIZ.json");
+    app.add_option("responses", responses_, "its form, filled in; none for a practice")
+        ->type_name("RESPONSES.csv");
     add_text_option(app, "--out", out_, "DIR", "where to write (output/CODE-graded)");
     add_text_option(app, "--language", language_, "en|es",
                     "language of the class report (the quiz's)");
@@ -84,24 +89,28 @@ class GradeCommand : public Command {
     add_text_option(app, "--wrong-unit", wrong_unit_, "PERCENT",
                     "what a right number with a wrong unit earns (50)");
     add_text_option(app, "--mistake", mistake_, "PERCENT", "what a known mistake earns (0)");
+    folders_.declare_bank(app);
     folders_.declare_templates(app);
     app.footer(
         "Writes feedback for each seat that answered (feedback-A.html, all-feedback.html to\n"
         "print), class-report.html, results.json and results.csv. Feedback is in the sheet's\n"
         "language. Every answer is shown as it was understood; one that cannot be read by rule\n"
         "earns nothing and is listed in the report. A row that cannot be taken for one seat is\n"
-        "named and left out, the others are graded, and the exit code is 1.");
+        "named and left out, the others are graded, and the exit code is 1.\n\n"
+        "A file that a practice saved holds only what was asked and typed. Each question is made\n"
+        "again from the question bank and marked here; with worked steps on view an answer earns\n"
+        "nothing. The results say that they are practice, which never counts as a test.");
   }
 
   ExitCode run(Terminal& terminal) override {
+    if (!quiz_.empty() && responses_.empty()) {
+      const std::string text = file_text(quiz_);
+      if (practice::is_result(text)) return run_practice(text, terminal);
+    }
     if (quiz_.empty() || responses_.empty())
       throw Failure(ExitCode::wrong_command_line,
                     "grade: needs QUIZ.json and RESPONSES.csv; see footroom grade --help");
-    grade::Credit credit;
-    credit.right_in_other_unit = percent("--other-unit", other_unit_);
-    credit.right_without_unit = percent("--no-unit", no_unit_);
-    credit.right_with_wrong_unit = percent("--wrong-unit", wrong_unit_);
-    credit.mistake = percent("--mistake", mistake_);
+    const grade::Credit credit = chosen_credit();
     if (!language_.empty()) choose_language(language_);
 
     const grade::Quiz quiz = read_quiz_file(quiz_);
@@ -129,6 +138,36 @@ class GradeCommand : public Command {
   }
 
  private:
+  grade::Credit chosen_credit() const {
+    grade::Credit credit;
+    credit.right_in_other_unit = percent("--other-unit", other_unit_);
+    credit.right_without_unit = percent("--no-unit", no_unit_);
+    credit.right_with_wrong_unit = percent("--wrong-unit", wrong_unit_);
+    credit.mistake = percent("--mistake", mistake_);
+    return credit;
+  }
+
+  ExitCode run_practice(const std::string& text, Terminal& terminal) const {
+    const grade::Credit credit = chosen_credit();
+    const bank::Bank bank = read_sound_bank(folders_.bank(), terminal.err);
+    const render::Templates templates = read_templates(folders_.templates());
+    const GradedPractice graded = grade_practice(text, quiz_, bank, credit);
+    const std::filesystem::path folder =
+        out_.empty() ? "output/" + graded.quiz.header.code + "-graded" : out_;
+    OutputFolder out(folder, is_graded_file);
+    write_feedback(out, templates, graded.quiz, graded.results);
+    write_results(out, graded.results);
+    out.publish();
+    const auto& seat = graded.results.seats.front();
+    const auto style = graded.results.style;
+    const engine::Text told{"Practice {}, questions: {}, points: {} of {}\nFeedback: {}\n",
+                            "Práctica {}, preguntas: {}, puntos: {} de {}\nComentarios: {}\n"};
+    terminal.out << fmt::format(fmt::runtime(told.in(style.language)), graded.results.quiz,
+                                seat.questions.size(), seat.points.text(style),
+                                seat.possible.text(style), (folder / "all-feedback.html").string());
+    return ExitCode::done;
+  }
+
   static int percent(std::string_view option, const std::string& text) {
     return static_cast<int>(whole_number(option, text, 0, 100));
   }

@@ -179,7 +179,9 @@ ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) 
 const std::vector<CommandRow>& all_commands() {
   static const std::vector<CommandRow> rows = {
       {"quiz", "Writes a quiz: a sheet and a worked key for each seat.", make_quiz_command},
-      {"grade", "Grades a quiz: feedback for each seat and a report on the class.",
+      {"practice", "Writes a page to practise with on a phone, or practises in the terminal.",
+       make_practice_command},
+      {"grade", "Grades a quiz or a practice: feedback, and a report on the class.",
        make_grade_command},
       {"statistics", "Tells how the items of graded quizzes did, and which need care.",
        make_statistics_command},

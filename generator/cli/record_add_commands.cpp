@@ -204,7 +204,8 @@ class RecordAddResultsCommand : public Command {
  public:
   void declare(CLI::App& app) override {
     app.add_option("file", file_, "results.json of footroom grade")->type_name("RESULTS.json");
-    add_text_option(app, "--occasion", occasion_, "test|practice", "what the quiz was for (test)");
+    add_text_option(app, "--occasion", occasion_, "test|practice",
+                    "what the quiz was for (test, or practice where the file says so)");
     record_.declare(app);
     recorded_.declare(app);
     app.footer(
@@ -213,11 +214,10 @@ class RecordAddResultsCommand : public Command {
   ExitCode run(Terminal& terminal) override {
     const auto language = record_.language();
     const auto recorded = recorded_.day();
-    const auto occasion = choose<records::Occasion>(
-        "--occasion", occasion_,
-        {{"test", records::Occasion::test}, {"practice", records::Occasion::practice}});
+    if (!occasion_.empty()) chosen_occasion();
     const auto results =
         grade::read_results(file_text(need("RESULTS.json", file_, "a file")), file_);
+    const auto occasion = occasion_of(results);
     const auto day = records::read_date(results.date);
     if (!day)
       throw Failure(ExitCode::input_faulty, file_ + ": date: is " + for_terminal(results.date) +
@@ -253,6 +253,21 @@ class RecordAddResultsCommand : public Command {
   }
 
  private:
+  records::Occasion chosen_occasion() const {
+    return choose<records::Occasion>(
+        "--occasion", occasion_,
+        {{"test", records::Occasion::test}, {"practice", records::Occasion::practice}});
+  }
+  records::Occasion occasion_of(const grade::Results& results) const {
+    if (occasion_.empty())
+      return results.practice ? records::Occasion::practice : records::Occasion::test;
+    const auto chosen = chosen_occasion();
+    if (results.practice && chosen == records::Occasion::test)
+      throw Failure(ExitCode::input_faulty,
+                    file_ + ": is practice, which never counts as a test; leave --occasion out");
+    return chosen;
+  }
+
   static records::Result result_of(const grade::SeatResult& seat, records::Number person,
                                    const std::string& quiz, records::Date day,
                                    records::Occasion occasion) {
@@ -269,7 +284,7 @@ class RecordAddResultsCommand : public Command {
   }
 
   std::string file_;
-  std::string occasion_ = "test";
+  std::string occasion_;
   RecordOptions record_;
   RecordedOption recorded_;
 };

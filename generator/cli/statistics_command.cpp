@@ -79,12 +79,20 @@ class StatisticsCommand : public Command {
     std::vector<grade::Results> results;
     try {
       for (const std::string& file : files_)
-        results.push_back(grade::read_results(file_text(file), file));
+        results.push_back(tested(grade::read_results(file_text(file), file), file));
       if (!results.empty()) style_ = results.front().style;
       return grade::statistics(results, files_, known);
     } catch (const grade::FaultyFile& fault) {
       throw Failure(ExitCode::input_faulty, fault.what());
     }
+  }
+
+  /// In a practice each student has other questions, steps are on view, and what was missed
+  /// returns: it tells nothing about the items.
+  static grade::Results tested(grade::Results results, const std::string& file) {
+    if (results.practice)
+      throw grade::FaultyFile(file + ": is practice, expected the results of a graded quiz");
+    return results;
   }
 
   void write_pages(const grade::Statistics& statistics) const {
