@@ -23,9 +23,12 @@ using figure::Run;
 
 constexpr std::string_view font = "'Liberation Sans',Arial,Helvetica,sans-serif";
 
-// At most two decimals, no trailing zeros, no "-0".
+// At most two decimals, no trailing zeros, no "-0". Many coordinates stand on half a hundredth by
+// design, give or take the last bit of a sine, which differs between mathematics libraries: that is
+// rounded away first, so that the same drawing has the same text everywhere.
 std::string coordinate(double millimetres) {
-  std::string text = fmt::format("{:.2f}", millimetres);
+  const double millionths = std::round(millimetres * 1e6);
+  std::string text = fmt::format("{:.2f}", std::round(millionths / 1e4) / 100);
   text.erase(text.find_last_not_of('0') + 1);
   if (text.back() == '.') text.pop_back();
   return text == "-0" ? "0" : text;
