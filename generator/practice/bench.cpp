@@ -326,9 +326,9 @@ class Builder {
     };
     add("peak-force", peak_);
     add("elongation", elongation_);
+    // Without its symbol: the swing has the same one.
     const engine::Input& stretch = *calculation("clearance").find_input("line-stretch");
-    bench_.outputs.push_back(
-        {std::string(stretch.symbol), say(stretch.name), in_words(stretch.show, stretch_)});
+    bench_.outputs.push_back({{}, say(stretch.name), in_words(stretch.show, stretch_)});
     if (arrest.state == engine::AbsorberState::bottoms_out && si("maximum-elongation") > 0)
       bench_.notes.push_back(
           say({"The absorber bottoms out: the line takes the rest, and the "

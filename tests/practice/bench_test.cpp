@@ -66,7 +66,7 @@ TEST(Bench, StopsAShortLineOnTheRoof) {
 }
 
 TEST(Bench, MarksEachLimitWhereItIsBroken) {
-  const Bench fine = bench({{"slack", 0}, {"mass", 200}, {"eave-height", 40}});
+  const Bench fine = bench({{"slack", 0}, {"pitch", 0}, {"mass", 200}, {"eave-height", 40}});
   for (const BenchLimit& one : fine.limits) EXPECT_FALSE(one.broken) << one.name;
   EXPECT_EQ(fine.limits.size(), 5u);
   EXPECT_TRUE(limit(bench({{"mass", 310}}), "29 CFR 1926.502(d)(16), note").broken);

@@ -30,9 +30,12 @@ TEST(PackedBank, AsksTheSame) {
   const bank::Bank again = unpacked(packed(the_bank(), "us-construction"));
   quiz::Settings settings;
   settings.rules = "us-construction";
+  const draw::Key key{7, 0, 3};
   for (std::size_t i = 0; i < the_bank().items.size(); ++i) {
-    const auto one = quiz::CompiledItem(the_bank(), the_bank().items[i], settings).make({7, 0, 3});
-    const auto other = quiz::CompiledItem(again, again.items[i], settings).make({7, 0, 3});
+    const auto one = quiz::CompiledItem(the_bank(), the_bank().items[i], settings)
+                         .make(key, nullptr, quiz::Figures::left_out);
+    const auto other = quiz::CompiledItem(again, again.items[i], settings)
+                           .make(key, nullptr, quiz::Figures::left_out);
     EXPECT_EQ(one.question.stem, other.question.stem) << one.question.item;
     EXPECT_EQ(one.question.steps.size(), other.question.steps.size());
     EXPECT_EQ(one.question.mistakes.size(), other.question.mistakes.size());
