@@ -155,7 +155,7 @@ class GradeCommand : public Command {
     const std::filesystem::path folder =
         out_.empty() ? "output/" + graded.quiz.header.code + "-graded" : out_;
     OutputFolder out(folder, is_graded_file);
-    write_feedback(out, templates, graded.quiz, graded.results);
+    write_feedback(out, templates, graded.quiz, graded.results, {}, credit);
     write_results(out, graded.results);
     out.publish();
     const auto& seat = graded.results.seats.front();

@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <iostream>
@@ -142,7 +144,8 @@ class PracticeCommand : public Command {
     practice::Progress progress = kept_progress(sitting, terminal);
     if (progress.open && progress.open->answered) sitting.begin_anew(progress);
     try {
-      practise_in_terminal(sitting, progress, choice, settings.face, seed, std::cin, terminal.out);
+      practise_in_terminal(sitting, progress, choice, settings.face, seed, std::cin, terminal.out,
+                           ::isatty(STDIN_FILENO) == 0);
     } catch (const practice::CannotAsk& cannot) {
       throw Failure(ExitCode::input_faulty, cannot.what());
     }

@@ -56,14 +56,15 @@ class TerminalPractice {
  public:
   TerminalPractice(const practice::Sitting& sitting, practice::Progress& progress,
                    const practice::Choice& choice, const practice::Face& face, std::uint64_t seed,
-                   std::istream& in, std::ostream& out)
+                   std::istream& in, std::ostream& out, bool echo)
       : sitting_(sitting),
         progress_(progress),
         choice_(choice),
         face_(face),
         seed_(seed),
         in_(in),
-        out_(out) {}
+        out_(out),
+        echo_(echo) {}
 
   void run() {
     write(
@@ -134,6 +135,7 @@ class TerminalPractice {
       return std::nullopt;
     }
     if (!line.empty() && line.back() == '\r') line.pop_back();
+    if (echo_) out_ << line << '\n';
     return line;
   }
 
@@ -200,7 +202,9 @@ class TerminalPractice {
                               unless_read(limit.status)));
     for (const quiz::SourceLine& source : marked.question.sources)
       write("  ", fmt::format("{} {}{}", say({"Source:", "Fuente:"}), source.citation,
-                              unless_read(source.status)));
+                              source.citation == say(status_text(source.status))
+                                  ? std::string()
+                                  : unless_read(source.status)));
     for (const std::string& caution : marked.question.cautions)
       write("  ", say({"Take care: ", "Tenga cuidado: "}) + caution);
     if (marked.returns)
@@ -254,14 +258,15 @@ class TerminalPractice {
   std::uint64_t seed_;
   std::istream& in_;
   std::ostream& out_;
+  bool echo_;
 };
 
 }  // namespace
 
 void practise_in_terminal(const practice::Sitting& sitting, practice::Progress& progress,
                           const practice::Choice& choice, const practice::Face& face,
-                          std::uint64_t seed, std::istream& in, std::ostream& out) {
-  TerminalPractice(sitting, progress, choice, face, seed, in, out).run();
+                          std::uint64_t seed, std::istream& in, std::ostream& out, bool echo) {
+  TerminalPractice(sitting, progress, choice, face, seed, in, out, echo).run();
 }
 
 }  // namespace footroom::cli

@@ -214,7 +214,7 @@ TEST_F(Practice, IsRecordedAsPracticeAndNeverAsATest) {
             "out\n");
   const Ran ran = record({"add-results", "graded/results.json"});
   ASSERT_EQ(ran.code, 0) << ran.err;
-  EXPECT_NE(record({"show", "A-1"}).out.find("practice"), std::string::npos);
+  EXPECT_NE(record({"report", "A-1"}).out.find("practice"), std::string::npos);
   const Ran statistics = run_in(scratch.path, {"statistics", "graded/results.json"});
   EXPECT_EQ(statistics.code, 1);
   EXPECT_NE(statistics.err.find("is practice"), std::string::npos);
