@@ -990,8 +990,8 @@
     show_controls(reply.controls);
     show(!reply.problem, "bench-results", "bench-scenes");
     element("bench-problem").textContent = reply.problem ?? "";
-    if (reply.problem) element("broken-limits").replaceChildren();
-    else show_bench_results(reply);
+    show(!reply.problem, "broken-limits");
+    if (!reply.problem) show_bench_results(reply);
   }
 
   function show_controls(controls) {
@@ -1101,31 +1101,47 @@
     // The first stays in sight; the others stand with the results.
     const [scene, ...others] = reply.scenes;
     draw(element("bench-scenes"), scene["figure-html"]);
-    element("more-scenes").replaceChildren(
-      ...others.flatMap((other) => [
-        make("h2", {}, capital(other.title)),
-        made_of("div", { class: "drawing" }, other["figure-html"]),
-      ]),
+    put_lines(
+      element("more-scenes"),
+      others,
+      (other) => other.title,
+      (other) => make("section", {}, make("h2", {}, capital(other.title)), make("div")),
+      () => [],
     );
-    let_all_scroll(element("more-scenes"));
+    others.forEach((other, at) => {
+      draw(element("more-scenes").children[at].lastElementChild, other["figure-html"]);
+    });
     show_limits(reply.limits);
     show(Boolean(reply.stack), "stack");
     if (reply.stack) {
       draw(element("stack-figure"), reply.stack["figure-html"]);
-      element("stack-table").replaceChildren(stack_table(reply.stack));
+      put_lines(
+        element("stack-table"),
+        [reply.stack],
+        (stack) => [stack.broken, stack.terms.map((term) => term.name)],
+        stack_table,
+        (stack) => [
+          ...stack.terms.map((term) => term.text),
+          stack["total-text"],
+          stack["available-text"],
+        ],
+      );
     }
     show(Boolean(reply["plot-html"]), "plot-section");
     draw(element("plot"), reply["plot-html"]);
-    element("outputs").replaceChildren(
-      ...reply.outputs.map((output) =>
+    put_lines(
+      element("outputs"),
+      reply.outputs,
+      (output) => output.name,
+      (output) =>
         line(
           capital(output.name),
           output["symbol-html"]
             ? made_of("span", { class: "symbol" }, `${output["symbol-html"]} = `)
             : null,
-          make("strong", {}, output.text),
+          make("strong", { "data-text": true }),
         ),
-      ),
+      (output) => [output.text],
     );
     const items = (texts) => texts.map((text) => make("li", {}, capital(text)));
     element("bench-notes").replaceChildren(...items(reply.notes));
@@ -1133,17 +1149,36 @@
     element("bench-cautions").replaceChildren(...items(reply.cautions));
   }
 
-  function draw(place, ...drawings) {
-    place.innerHTML = drawings
-      .filter(Boolean)
-      .map((html) => `<div class="drawing">${html}</div>`)
-      .join("");
-    for (const drawing of place.children) let_scroll(drawing);
+  /** Into the same box each time: asking for its width would lay out the page once more a frame. */
+  function draw(place, html) {
+    if (!place.firstElementChild) place.append(make("div", { class: "drawing" }));
+    place.firstElementChild.innerHTML = html;
+  }
+
+  /**
+   * A list whose texts change with every step of a slider. While its lines stay the same, only the
+   * texts are put in anew. line: makes an element whose [data-text] take the texts in turn.
+   */
+  function put_lines(place, entries, key, line, texts) {
+    const shape = JSON.stringify([state.language, entries.map(key)]);
+    if (place.dataset.shape !== shape) {
+      place.dataset.shape = shape;
+      place.replaceChildren(...entries.map(line));
+    }
+    entries.forEach((entry, at) => {
+      const fields = place.children[at].querySelectorAll("[data-text]");
+      texts(entry).forEach((text, which) => {
+        if (fields[which].textContent !== text) fields[which].textContent = text;
+      });
+    });
   }
 
   function show_limits(limits) {
-    element("limit-list").replaceChildren(
-      ...limits.map((limit) =>
+    put_lines(
+      element("limit-list"),
+      limits,
+      (limit) => [limit.name, limit.broken],
+      (limit) =>
         make(
           "li",
           { class: limit.broken ? "wrong" : "right" },
@@ -1151,24 +1186,25 @@
           make(
             "div",
             {},
-            make("p", {}, make("strong", {}, capital(limit.name)), " – ",
-              limit["verdict-text"] || word(limit.broken ? "limit-broken" : "limit-kept")),
-            make("p", {}, word("limit-line", limit.text, limit["value-text"])),
-            make("p", { class: "quiet" },
-              `${limit.citation}${limit["status-text"] ? ` (${limit["status-text"]})` : ""}`),
+            make("p", {}, make("strong", {}, capital(limit.name)), ` – ${limit["verdict-text"]}`),
+            make("p", { "data-text": true }),
+            make("p", { class: "quiet" }, `${limit.citation} (${limit["status-text"]})`),
           ),
         ),
-      ),
+      (limit) => [word("limit-line", limit.text, limit["value-text"])],
     );
     const broken = limits.filter((limit) => limit.broken);
-    element("broken-limits").replaceChildren(
-      ...(broken.length
-        ? broken.map((limit) =>
-            make("li", { class: "wrong" }, sign_of("wrong"),
+    put_lines(
+      element("broken-limits"),
+      broken.length ? broken : [null],
+      (limit) => limit?.name ?? "",
+      (limit) =>
+        limit
+          ? make("li", { class: "wrong" }, sign_of("wrong"),
               make("span", {}, make("strong", {}, capital(limit.name)), ": ",
-                word("limit-line", limit.text, limit["value-text"]))),
-          )
-        : [make("li", {}, word("all-kept"))]),
+                make("span", { "data-text": true })))
+          : make("li", {}, word("all-kept")),
+      (limit) => (limit ? [word("limit-line", limit.text, limit["value-text"])] : []),
     );
     announce(broken.map((limit) => capital(limit.name)).join("; "));
   }
@@ -1184,12 +1220,17 @@
   }
 
   function stack_table(stack) {
-    const row = (name, text, kind = null) =>
+    const row = (name, kind = null) =>
       make(
         "tr",
         { class: kind },
         make("th", { scope: "row" }, name),
-        make("td", { class: "number" }, text),
+        make(
+          "td",
+          { class: "number" },
+          kind === "wrong" ? "✗ " : "",
+          make("span", { "data-text": true }),
+        ),
       );
     return make(
       "table",
@@ -1207,11 +1248,9 @@
       make(
         "tbody",
         {},
-        ...stack.terms.map((term) => row(capital(term.name), term.text)),
-        row(word("needed"), stack["total-text"], "total"),
-        stack.broken
-          ? row(word("available-too-little"), `✗ ${stack["available-text"]}`, "wrong")
-          : row(word("available"), stack["available-text"]),
+        ...stack.terms.map((term) => row(capital(term.name))),
+        row(word("needed"), "total"),
+        stack.broken ? row(word("available-too-little"), "wrong") : row(word("available")),
       ),
     );
   }
