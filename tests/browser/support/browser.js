@@ -33,10 +33,15 @@ export async function startBrowser() {
  * (violations of the content security policy among them) and exceptions of scripts.
  * requests: every address that the page asked for, the page itself left out.
  */
-export async function openPage(browser, file, {size = desktop, colorScheme = 'light'} = {}) {
-  const context = await browser.newContext({viewport: size, colorScheme, offline: true});
+export async function openPage(
+    browser, file, {size = desktop, colorScheme = 'light', beforehand, ...further} = {}) {
+  const context = await browser.newContext(
+      {viewport: size, colorScheme, offline: true, ...further});
   context.setDefaultTimeout(patience);
   const page = await context.newPage();
+  if (beforehand) {
+    await page.addInitScript(beforehand);
+  }
   const address = pathToFileURL(file).href;
   const complaints = [];
   const requests = [];
