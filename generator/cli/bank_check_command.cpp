@@ -1,11 +1,11 @@
 #include <algorithm>
 
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/in_order.hpp"
 #include "cli/options.hpp"
 #include "cli/progress.hpp"
 #include "quiz/check.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/in_order.hpp"
 
 namespace footroom::cli {
 namespace {

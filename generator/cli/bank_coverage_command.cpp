@@ -1,9 +1,9 @@
 #include "cli/command.hpp"
-#include "cli/coverage.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
+#include "tasks/coverage.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/output_folder.hpp"
 
 namespace footroom::cli {
 namespace {

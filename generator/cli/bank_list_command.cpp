@@ -1,7 +1,7 @@
 #include "cli/command.hpp"
-#include "cli/coverage.hpp"
 #include "cli/options.hpp"
-#include "cli/text.hpp"
+#include "tasks/coverage.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -1,9 +1,9 @@
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/surroundings.hpp"
 #include "quiz/maker.hpp"
 #include "render/render.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -1,10 +1,10 @@
 #include <optional>
 
-#include "cli/calc_case.hpp"
-#include "cli/calc_page.hpp"
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
+#include "tasks/calc_case.hpp"
+#include "tasks/calc_page.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -5,9 +5,11 @@
 #include <string_view>
 #include <vector>
 
-#include "cli/exit_codes.hpp"
+#include "tasks/exit_codes.hpp"
 
 namespace footroom::cli {
+
+using namespace tasks;  // a command asks for tasks
 
 struct Terminal {
   std::ostream& out;
@@ -38,6 +40,7 @@ std::unique_ptr<Command> make_grade_command();
 std::unique_ptr<Command> make_statistics_command();
 std::unique_ptr<Command> make_export_qti_command();
 std::unique_ptr<Command> make_export_csv_command();
+std::unique_ptr<Command> make_desk_command();
 std::unique_ptr<Command> make_calc_command();
 std::unique_ptr<Command> make_plot_command();
 std::unique_ptr<Command> make_manual_command();

@@ -1,6 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/options.hpp"
-#include "cli/text.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

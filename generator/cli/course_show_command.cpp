@@ -1,11 +1,11 @@
 #include <numeric>
 
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
-#include "cli/text.hpp"
 #include "quiz/blueprint.hpp"
 #include "quiz/course_plan.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -1,11 +1,12 @@
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
-#include "cli/quiz_again.hpp"
-#include "cli/zip_file.hpp"
+#include "cli/surroundings.hpp"
 #include "render/qti.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/quiz_again.hpp"
+#include "tasks/zip_file.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -86,7 +87,7 @@ class ExportQtiCommand : public Command {
     render::QtiPackage package(templates, maker.header());
     for (const int index : wanted) {
       const quiz::Sheet sheet = maker.sheet(index);
-      again.check(sheet, index);
+      again.check(sheet, index, program_name());
       package.add(sheet);
     }
     options_.write(maker.header(), zip_of(package.finish()), terminal);

@@ -1,76 +1,17 @@
 #include <fmt/format.h>
 
-#include <regex>
-
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
 #include "cli/practice_grading.hpp"
-#include "cli/responses.hpp"
 #include "cli/surroundings.hpp"
-#include "grade/class_report.hpp"
-#include "grade/json_reader.hpp"
 #include "grade/marking.hpp"
-#include "render/feedback.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/graded_files.hpp"
+#include "tasks/responses.hpp"
 
 namespace footroom::cli {
 namespace {
-
-/// True for a path inside an output folder that an earlier run may have written.
-bool is_graded_file(const std::string& path) {
-  static const std::regex ours(
-      "feedback-[A-Z]+\\.(md|html)|all-feedback\\.html|class-report\\.(md|html)|"
-      "class-scores\\.svg|results\\.(json|csv)");
-  return std::regex_match(path, ours);
-}
-
-/// What a seat is told: in the language of its sheet.
-grade::SeatResult in_its_language(const quiz::Sheet& sheet, const grade::SeatResult& result,
-                                  const std::vector<grade::Response>& responses,
-                                  const grade::Credit& credit, notation::Style style) {
-  if (!sheet.accommodations.language) return result;
-  for (const auto& response : responses)
-    if (response.seat == sheet.seat) return grade::mark_sheet(sheet, response, credit, style);
-  return result;
-}
-
-void write_feedback(const OutputFolder& out, const render::Templates& templates,
-                    const grade::Quiz& quiz, const grade::Results& results,
-                    const std::vector<grade::Response>& responses, const grade::Credit& credit) {
-  OutputFile all = out.file("all-feedback.html");
-  all.write(render::feedback_html_start(templates, quiz.header));
-  auto result = results.seats.begin();
-  for (const quiz::Sheet& sheet : quiz.sheets) {
-    if (result == results.seats.end() || result->seat != sheet.seat) continue;  // absent
-    const quiz::Header header = quiz::header_of(quiz.header, sheet);
-    const grade::SeatResult seat = in_its_language(sheet, *result, responses, credit, header.style);
-    const std::string page = "feedback-" + sheet.seat;
-    out.write(page + ".md", render::feedback_markdown(templates, header, sheet, seat));
-    out.write(page + ".html", render::feedback_html_page(templates, header, sheet, seat));
-    all.write(render::feedback_html_part(templates, header, sheet, seat));
-    ++result;
-  }
-  all.write(render::html_end(templates, quiz.header, render::Face::key));
-  all.close();
-}
-
-void write_results(const OutputFolder& out, const grade::Results& results) {
-  out.write("results.json", grade::results_json(results));
-  OutputFile csv = out.file("results.csv");
-  csv.write(render::results_csv_header());
-  for (const auto& seat : results.seats) csv.write(render::results_csv_rows(results, seat));
-  csv.close();
-}
-
-grade::Quiz read_quiz_file(const std::string& file) {
-  try {
-    return grade::read_quiz(file_text(file), file);
-  } catch (const grade::FaultyFile& fault) {
-    throw Failure(ExitCode::input_faulty, fault.what());
-  }
-}
 
 class GradeCommand : public Command {
  public:
@@ -126,13 +67,7 @@ class GradeCommand : public Command {
     const auto report = grade::class_report(results, credit, report_header.style.language);
     const std::filesystem::path folder =
         out_.empty() ? "output/" + quiz.header.code + "-graded" : out_;
-    OutputFolder out(folder, is_graded_file);
-    write_feedback(out, templates, quiz, results, read.responses, credit);
-    out.write("class-report.md", render::class_report_markdown(templates, report_header, report));
-    out.write("class-report.html", render::class_report_html(templates, report_header, report));
-    out.write("class-scores.svg", render::svg_file(report.distribution));
-    write_results(out, results);
-    out.publish();
+    write_graded(quiz, read.responses, credit, results, report, report_header, templates, folder);
     terminal.out << tell(report_header.style.language, results, folder);
     return read.defects.empty() ? ExitCode::done : ExitCode::input_faulty;
   }
@@ -154,10 +89,7 @@ class GradeCommand : public Command {
     const GradedPractice graded = grade_practice(text, quiz_, bank, credit);
     const std::filesystem::path folder =
         out_.empty() ? "output/" + graded.quiz.header.code + "-graded" : out_;
-    OutputFolder out(folder, is_graded_file);
-    write_feedback(out, templates, graded.quiz, graded.results, {}, credit);
-    write_results(out, graded.results);
-    out.publish();
+    write_graded_practice(graded.quiz, graded.results, credit, templates, folder);
     const auto& seat = graded.results.seats.front();
     const auto style = graded.results.style;
     const engine::Text told{"Practice {}, questions: {}, points: {} of {}\nFeedback: {}\n",

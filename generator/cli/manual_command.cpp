@@ -1,10 +1,10 @@
 #include <regex>
 
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/manual.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/manual.hpp"
+#include "tasks/output_folder.hpp"
 
 namespace footroom::cli {
 namespace {

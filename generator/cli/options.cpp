@@ -1,10 +1,7 @@
 #include "cli/options.hpp"
 
-#include <charconv>
-
-#include "bank/read.hpp"
-#include "cli/failure.hpp"
 #include "cli/surroundings.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -30,50 +27,7 @@ fs::path data_folder(std::string_view option, const std::string& given, const ch
                                                     "; name one");
 }
 
-template <class Map>
-const auto& find_named(const Map& map, std::string_view option, const std::string& name,
-                       std::string_view what) {
-  if (const auto found = map.find(name); found != map.end()) return found->second;
-  std::vector<std::string> names;
-  for (const auto& [id, row] : map) names.push_back(id);
-  throw Failure(ExitCode::wrong_command_line, std::string(option) + ": the bank has no " +
-                                                  std::string(what) + " named " + name +
-                                                  did_you_mean(name, names));
-}
-
 }  // namespace
-
-std::string alternatives(const std::vector<std::string>& names, std::string_view or_word) {
-  std::string all;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) all += i + 1 == names.size() ? or_word : ", ";
-    all += names[i];
-  }
-  return all;
-}
-
-std::string did_you_mean(std::string_view misspelt, const std::vector<std::string>& names) {
-  const auto near = notation::suggest(misspelt, names);
-  return near ? "; did you mean " + *near + "?" : "";
-}
-
-void refuse_choice(std::string_view option, const std::string& text,
-                   const std::vector<std::string>& names) {
-  throw Failure(ExitCode::wrong_command_line,
-                std::string(option) + ": is " + text + ", expected " + alternatives(names));
-}
-
-std::uint64_t whole_number(std::string_view option, const std::string& text, std::uint64_t lowest,
-                           std::uint64_t highest) {
-  std::uint64_t number = 0;
-  const char* end = text.data() + text.size();
-  const auto read = std::from_chars(text.data(), end, number);
-  if (read.ec != std::errc{} || read.ptr != end || number < lowest || number > highest)
-    throw Failure(ExitCode::wrong_command_line,
-                  std::string(option) + ": is " + text + ", expected a whole number from " +
-                      std::to_string(lowest) + " to " + std::to_string(highest));
-  return number;
-}
 
 std::uint64_t choose_seed(const std::string& text) {
   return text.empty() ? random_seed() : whole_number("--seed", text, 0, ~std::uint64_t{0});
@@ -126,49 +80,6 @@ fs::path FolderOptions::bank() const {
 
 fs::path FolderOptions::templates() const {
   return data_folder("--templates", templates_, "templates");
-}
-
-CheckedBank read_bank_reporting(const fs::path& folder, std::ostream& err) {
-  auto read = bank::read_bank(folder);
-  for (const auto& defect : read.defects) err << defect.text() << '\n';
-  return {std::move(read.bank), read.defects.empty()};
-}
-
-bank::Bank read_sound_bank(const fs::path& folder, std::ostream& err) {
-  auto checked = read_bank_reporting(folder, err);
-  if (!checked.sound)
-    throw Failure(ExitCode::input_faulty,
-                  folder.string() + ": has the defects above; nothing was made from it");
-  return std::move(checked.bank);
-}
-
-render::Templates read_templates(const fs::path& folder) try {
-  return render::Templates(folder);
-} catch (const std::runtime_error& error) {
-  throw Failure(ExitCode::input_faulty, error.what());
-}
-
-const bank::RuleSet& find_rules(const bank::Bank& bank, const std::string& name) {
-  return find_named(bank.rules, "--rules", name, "rule set");
-}
-
-const bank::Blueprint& find_blueprint(const bank::Bank& bank, const std::string& name) {
-  return find_named(bank.blueprints, "--blueprint", name, "blueprint");
-}
-
-const bank::Course& find_course(const bank::Bank& bank, std::string_view option,
-                                const std::string& name) {
-  return find_named(bank.courses, option, name, "course");
-}
-
-const bank::Item& find_item(const bank::Bank& bank, const std::string& id) {
-  std::vector<std::string> ids;
-  for (const auto& item : bank.items) {
-    if (item.id == id) return item;
-    ids.push_back(item.id);
-  }
-  throw Failure(ExitCode::wrong_command_line,
-                id + ": is no item of the bank" + did_you_mean(id, ids));
 }
 
 }  // namespace footroom::cli

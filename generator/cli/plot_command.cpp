@@ -1,15 +1,15 @@
 #include <filesystem>
 #include <optional>
 
-#include "cli/calc_case.hpp"
-#include "cli/calc_page.hpp"
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
-#include "cli/text.hpp"
 #include "figure/plot.hpp"
 #include "render/render.hpp"
+#include "tasks/calc_case.hpp"
+#include "tasks/calc_page.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

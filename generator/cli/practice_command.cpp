@@ -6,10 +6,10 @@
 #include <stdexcept>
 
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
+#include "tasks/output_folder.hpp"
 #include "cli/practice_terminal.hpp"
 #include "cli/surroundings.hpp"
 #include "page/page_data.hpp"

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "cli/failure.hpp"
+#include "tasks/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/json_reader.hpp"

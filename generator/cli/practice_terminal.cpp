@@ -5,8 +5,8 @@
 #include <optional>
 #include <string>
 
-#include "cli/calc_page.hpp"
-#include "cli/text.hpp"
+#include "tasks/calc_page.hpp"
+#include "tasks/text.hpp"
 #include "grade/characters.hpp"
 #include "notation/typeset.hpp"
 #include "notation/unit.hpp"

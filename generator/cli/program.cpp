@@ -6,12 +6,12 @@
 #include <system_error>
 
 #include "bank/read.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/record.hpp"
 #include "cli/surroundings.hpp"
-#include "cli/text.hpp"
 #include "quiz/maker.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -189,6 +189,8 @@ const std::vector<CommandRow>& all_commands() {
        make_export_qti_command},
       {"export csv", "Writes the questions of a quiz with their answers as a table.",
        make_export_csv_command},
+      {"desk", "Opens the whole week's work in the browser, on this machine alone.",
+       make_desk_command},
       {"calc", "Works out one calculation, with steps and sources.", make_calc_command},
       {"plot", "Draws a force or a clearance as a curve, into an SVG file.", make_plot_command},
       {"manual", "Writes the reference manual of all calculations.", make_manual_command},

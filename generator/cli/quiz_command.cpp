@@ -3,20 +3,20 @@
 #include <set>
 
 #include "cli/command.hpp"
-#include "cli/earlier_quiz.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/quiz_again.hpp"
-#include "cli/quiz_files.hpp"
 #include "cli/record.hpp"
-#include "cli/roster.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/json_reader.hpp"
 #include "grade/statistics.hpp"
 #include "quiz/course_plan.hpp"
 #include "quiz/maker.hpp"
 #include "records/missed_topics.hpp"
+#include "tasks/earlier_quiz.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/quiz_again.hpp"
+#include "tasks/quiz_files.hpp"
+#include "tasks/roster.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -247,14 +247,15 @@ class QuizCommand : public Command {
     if (!code_.empty()) {
       const int index = again.sheet_named(code_);
       const quiz::Sheet sheet = as_before.sheet(index);
-      again.check(sheet, index);
+      again.check(sheet, index, program_name());
       note_other_program(header, terminal);
       const fs::path out = out_.empty() ? "output/" + sheet.code : out_;
       write_sheet(header, sheet, templates, out);
       terminal.out << tell_sheet(header.style.language, sheet, out);
       return ExitCode::done;
     }
-    for (int index = 0; index < header.sheets; ++index) again.check(as_before.sheet(index), index);
+    for (int index = 0; index < header.sheets; ++index)
+      again.check(as_before.sheet(index), index, program_name());
     const quiz::Maker maker = again.maker(bank, swaps());
     write_and_tell(maker, templates, "", terminal);
     return ExitCode::done;

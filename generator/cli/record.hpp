@@ -1,14 +1,13 @@
 #pragma once
-// What the record commands share: the store they work on, the day they record, and how people,
-// employers and courses are named on the command line.
+// What the record commands share: the store they work on and the day they record.
 
 #include <map>
 #include <optional>
 
-#include "bank/item.hpp"
 #include "cli/command.hpp"
 #include "engine/text.hpp"
 #include "records/store.hpp"
+#include "tasks/record.hpp"
 
 namespace footroom::cli {
 
@@ -54,39 +53,5 @@ class RecordedOption {
  private:
   std::string date_;
 };
-
-/// The day that `text` names. Throws Failure "--on: is May, expected a day of the calendar ...".
-records::Date need_date(std::string_view option, const std::string& text);
-
-/// A word or an option that must be there. Throws Failure "--course: is missing, expected CODE".
-const std::string& need(std::string_view option, const std::string& text,
-                        std::string_view placeholder);
-
-/// A person by identity, by name, or by number as "@12". Throws Failure where nobody or several are
-/// named so.
-records::Number find_person(records::Store& store, const std::string& text);
-
-/// By name or code; throws Failure with a suggestion.
-records::Number find_employer(records::Store& store, const std::string& name);
-records::Number find_course(records::Store& store, const std::string& code);
-
-/// The parts of "a,b,c" without spaces around them; empty ones are left out.
-std::vector<std::string> parts_of(const std::string& list);
-
-/// "350" hundredths as "3.5", and back; nothing for any other text.
-std::string points_text(std::int64_t hundredths);
-std::optional<std::int64_t> read_points(std::string_view text);
-
-/// Text from outside for a terminal: what could turn the line around or hide in it is spelt out.
-std::string for_terminal(std::string_view text);
-
-/// The topic's title in the bank, or `id` where the bank has no such topic.
-std::string title_of_topic(const bank::Bank& bank, const std::string& id,
-                           engine::Language language);
-
-/// The person's name, or that it was erased.
-std::string name_of(const records::Person& person, bool erased, engine::Language language);
-std::string title_of(const records::Course& course, engine::Language language);
-std::string_view text_of(records::Reason reason, engine::Language language);
 
 }  // namespace footroom::cli

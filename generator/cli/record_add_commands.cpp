@@ -4,12 +4,12 @@
 
 #include <set>
 
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
 #include "cli/record.hpp"
-#include "cli/roster.hpp"
 #include "grade/results.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/roster.hpp"
 
 namespace footroom::cli {
 namespace {

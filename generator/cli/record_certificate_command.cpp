@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <set>
 
-#include "cli/certificate_page.hpp"
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
 #include "cli/record.hpp"
-#include "cli/text.hpp"
+#include "tasks/certificate_page.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

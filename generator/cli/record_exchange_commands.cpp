@@ -7,12 +7,12 @@
 #include <map>
 #include <set>
 
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
 #include "cli/record.hpp"
-#include "cli/record_exchange.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/record_exchange.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "cli/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/record.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -4,13 +4,13 @@
 
 #include "bank/digest.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
 #include "cli/record.hpp"
 #include "cli/surroundings.hpp"
-#include "cli/text.hpp"
 #include "records/missed_topics.hpp"
 #include "render/calendar.hpp"
 #include "render/record_pages.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -2,15 +2,16 @@
 #include <regex>
 
 #include "cli/command.hpp"
-#include "cli/failure.hpp"
-#include "cli/file_text.hpp"
 #include "cli/options.hpp"
-#include "cli/output_folder.hpp"
-#include "cli/text.hpp"
 #include "grade/json_reader.hpp"
 #include "grade/statistics.hpp"
 #include "grade/statistics_charts.hpp"
 #include "render/statistics.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/known_items.hpp"
+#include "tasks/output_folder.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -18,18 +19,6 @@ namespace {
 bool is_statistics_file(const std::string& path) {
   static const std::regex ours("statistics\\.(md|html|json)|items-[0-9]+\\.svg");
   return std::regex_match(path, ours);
-}
-
-grade::KnownItems known_items(const bank::Bank& bank, engine::Language language) {
-  grade::KnownItems known;
-  for (const bank::Item& item : bank.items) {
-    grade::KnownItem one{in_language(item.title, language), item.level, {}};
-    for (const auto& mistake : item.mistakes) one.answers.push_back(mistake.id);
-    if (item.kind != bank::Kind::order)
-      for (const auto& option : item.options) one.answers.push_back(option.id);
-    known.emplace(item.id, std::move(one));
-  }
-  return known;
 }
 
 class StatisticsCommand : public Command {

@@ -1,14 +1,17 @@
 #include "cli/surroundings.hpp"
 
+#include <fcntl.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
 #include <chrono>
+#include <csignal>
 #include <ctime>
 #include <system_error>
 
-#include "cli/failure.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -18,8 +21,8 @@ template <std::size_t size>
 std::string random_digits() {
   std::array<unsigned char, size> bytes{};
   if (::getentropy(bytes.data(), bytes.size()) != 0)
-    throw Failure(ExitCode::cannot_read_or_write,
-                  "random numbers of the system: " + std::generic_category().message(errno));
+    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
+                         "random numbers of the system: " + std::generic_category().message(errno));
   constexpr const char* digits = "0123456789abcdef";
   std::string text;
   for (const auto byte : bytes) {
@@ -34,8 +37,8 @@ std::string random_digits() {
 std::uint64_t random_seed() {
   std::uint64_t bits = 0;
   if (::getentropy(&bits, sizeof bits) != 0)
-    throw Failure(ExitCode::cannot_read_or_write,
-                  "random numbers of the system: " + std::generic_category().message(errno));
+    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
+                         "random numbers of the system: " + std::generic_category().message(errno));
   return bits >> 11;
 }
 
@@ -45,6 +48,25 @@ std::string random_salt() {
 
 std::string random_secret() {
   return random_digits<16>();
+}
+
+void open_in_browser(const std::string& address) {
+  const pid_t child = ::fork();
+  if (child < 0) return;
+  if (child > 0) {
+    ::waitpid(child, nullptr, 0);
+    return;
+  }
+  // The grandchild belongs to nobody, so nobody has to wait for it.
+  if (::fork() != 0) ::_exit(0);
+  ::setsid();
+  sigset_t none;
+  sigemptyset(&none);
+  pthread_sigmask(SIG_SETMASK, &none, nullptr);
+  const int nowhere = ::open("/dev/null", O_RDWR);
+  for (const int stream : {0, 1, 2}) ::dup2(nowhere, stream);
+  ::execlp("xdg-open", "xdg-open", address.c_str(), nullptr);
+  ::_exit(127);
 }
 
 std::string today() {

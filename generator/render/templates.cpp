@@ -76,12 +76,6 @@ std::string with_includes(const fs::path& folder, const std::string& name, const
   return whole + text.substr(done);
 }
 
-mustache::data label_data(const Labels& labels, engine::Language language) {
-  mustache::data data;
-  for (const std::string& id : labels.ids()) data.set(id, labels.at(id, language));
-  return data;
-}
-
 // An editor that understands XML puts a text on lines of its own; a label is one line.
 std::string one_line(std::string_view text) {
   std::string line;
@@ -166,6 +160,16 @@ Labels read_labels(const fs::path& file, const std::vector<std::string>& needed)
     if (!labels.has(id))
       refuse(file, text, text.size(), fmt::format("label \"{}\" is missing", id));
   return labels;
+}
+
+mustache::data label_data(const Labels& labels, engine::Language language) {
+  mustache::data data;
+  for (const std::string& id : labels.ids()) data.set(id, labels.at(id, language));
+  return data;
+}
+
+std::string template_text(const fs::path& folder, const std::string& name, const Labels& labels) {
+  return with_includes(folder, name, labels);
 }
 
 Template::Template(const std::string& text, Escape escape) : parsed_(text) {

@@ -36,6 +36,14 @@ class Template {
   mutable mustache::mustache parsed_{std::string()};
 };
 
+/// All labels, for a template's {{label.ID}}.
+mustache::data label_data(const Labels& labels, engine::Language language);
+
+/// The text of a template with its includes in place. Throws std::runtime_error "file:line: ..."
+/// where its syntax is broken or a label is not one of `labels`.
+std::string template_text(const std::filesystem::path& folder, const std::string& name,
+                          const Labels& labels);
+
 /// A list under its name, and "has-NAME" which is true where it is not empty.
 template <class Lines, class Write>
 void set_list(mustache::data& data, const std::string& name, const Lines& lines, Write write) {

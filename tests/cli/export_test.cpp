@@ -4,11 +4,11 @@
 
 #include <nlohmann/json.hpp>
 
-#include "cli/csv_rows.hpp"
 #include "cli/program_run.hpp"
 #include "cli/small_bank.hpp"
-#include "cli/zip_file.hpp"
 #include "render/escape.hpp"
+#include "tasks/csv_rows.hpp"
+#include "tasks/zip_file.hpp"
 
 namespace footroom::cli {
 namespace {

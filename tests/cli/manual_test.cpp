@@ -1,9 +1,9 @@
 #include <gtest/gtest.h>
 
 #include "bank/read.hpp"
-#include "cli/examples.hpp"
-#include "cli/manual.hpp"
 #include "program_run.hpp"
+#include "tasks/examples.hpp"
+#include "tasks/manual.hpp"
 
 namespace footroom::cli::testing {
 namespace {

@@ -5,9 +5,9 @@
 
 #include "cli/program_run.hpp"
 #include "cli/record.hpp"
-#include "cli/record_exchange.hpp"
 #include "grade/results.hpp"
 #include "render/escape.hpp"
+#include "tasks/record_exchange.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -1,0 +1,183 @@
+#include "tasks/record_exchange.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "render/escape.hpp"
+#include "tasks/choices.hpp"
+#include "tasks/csv_rows.hpp"
+#include "tasks/record.hpp"
+
+namespace footroom::tasks {
+namespace {
+
+std::optional<std::size_t> index_of(const std::vector<std::string>& names,
+                                    const std::string& name) {
+  const auto at = std::find(names.begin(), names.end(), name);
+  if (at == names.end()) return std::nullopt;
+  return static_cast<std::size_t>(at - names.begin());
+}
+
+std::string unknown(const std::string& name, const std::vector<std::string>& known) {
+  return fmt::format("{}: is no column, expected {}{}", for_terminal(name.substr(0, 100)),
+                     alternatives(known), did_you_mean(name, known));
+}
+
+std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
+                                       const std::string& bytes, const std::string& file,
+                                       std::vector<std::string>& refused) {
+  const auto rows = read_csv(bytes);
+  if (rows.empty()) {
+    refused.push_back(file + ":1: is empty, expected a first row that names the columns");
+    return {};
+  }
+  const auto where = [&file](const CsvRow& row) { return fmt::format("{}:{}", file, row.line); };
+  const auto& header = rows.front();
+  if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong);
+  std::vector<std::size_t> places;
+  for (const auto& title : header.fields) {
+    const auto place = index_of(columns, title);
+    if (!place)
+      refused.push_back(where(header) + ": " + unknown(title, columns));
+    else if (std::find(places.begin(), places.end(), *place) != places.end())
+      refused.push_back(where(header) + ": " + title + ": is named twice");
+    else
+      places.push_back(*place);
+  }
+  if (!refused.empty()) return {};
+  std::vector<ExchangeRow> read;
+  for (auto row = rows.begin() + 1; row != rows.end(); ++row) {
+    if (!row->wrong.empty()) {
+      refused.push_back(where(*row) + ": " + row->wrong);
+    } else if (row->fields.size() != places.size()) {
+      refused.push_back(fmt::format("{}: has {} cells, expected {}", where(*row),
+                                    row->fields.size(), places.size()));
+    } else {
+      auto& one =
+          read.emplace_back(ExchangeRow{where(*row), std::vector<std::string>(columns.size())});
+      for (std::size_t i = 0; i < places.size(); ++i)
+        one.cells[places[i]] = render::without_csv_guard(row->fields[i]);
+    }
+  }
+  return read;
+}
+
+std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
+                                        const std::string& bytes, const std::string& file,
+                                        std::vector<std::string>& refused) {
+  using nlohmann::json;
+  json list;
+  try {
+    list = json::parse(bytes);
+  } catch (const json::parse_error& error) {
+    refused.push_back(fmt::format("{}: is no JSON: byte {}", file, error.byte));
+    return {};
+  }
+  if (!list.is_array()) {
+    refused.push_back(file + ": is no list, expected [{...}, ...]");
+    return {};
+  }
+  std::vector<ExchangeRow> read;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    ExchangeRow row{fmt::format("{}: row {}", file, i + 1),
+                    std::vector<std::string>(columns.size())};
+    const auto before = refused.size();
+    if (!list[i].is_object()) {
+      refused.push_back(row.where + ": is no object, expected {...}");
+      continue;
+    }
+    for (const auto& [name, value] : list[i].items()) {
+      const auto place = index_of(columns, name);
+      if (!place)
+        refused.push_back(row.where + ": " + unknown(name, columns));
+      else if (!value.is_string())
+        refused.push_back(row.where + ": " + name + ": is no text, expected \"...\"");
+      else
+        row.cells[*place] = value.get<std::string>();
+    }
+    if (refused.size() == before) read.push_back(std::move(row));
+  }
+  return read;
+}
+
+}  // namespace
+
+const std::vector<std::string>& columns_of(Exchanged what) {
+  static const std::vector<std::string> people{"identity", "name", "employer", "left"};
+  static const std::vector<std::string> results{"identity", "name",     "employer", "quiz",
+                                                "date",     "occasion", "topics",   "missed"};
+  return what == Exchanged::people ? people : results;
+}
+
+std::vector<ExchangeRow> read_exchange(Exchanged what, const std::string& bytes,
+                                       const std::string& file, bool json,
+                                       std::vector<std::string>& refused) {
+  return json ? read_json_rows(columns_of(what), bytes, file, refused)
+              : read_csv_rows(columns_of(what), bytes, file, refused);
+}
+
+ExchangeWriter::ExchangeWriter(Exchanged what, bool json, Write write)
+    : what_(what), json_(json), write_(std::move(write)) {
+  if (json_) {
+    write_("[");
+    return;
+  }
+  std::string header;
+  for (const auto& column : columns_of(what_)) header += (header.empty() ? "" : ",") + column;
+  write_(header + "\r\n");
+}
+
+void ExchangeWriter::add(const std::vector<std::string>& cells) {
+  const auto& columns = columns_of(what_);
+  std::string line;
+  if (json_) {
+    nlohmann::ordered_json row;
+    for (std::size_t i = 0; i < columns.size(); ++i)
+      if (!cells.at(i).empty()) row[columns[i]] = cells[i];
+    line = (any_ ? ",\n " : "\n ") + row.dump();
+  } else {
+    for (std::size_t i = 0; i < columns.size(); ++i)
+      line += (i > 0 ? "," : "") + render::escape_csv(cells.at(i));
+    line += "\r\n";
+  }
+  any_ = true;
+  write_(line);
+}
+
+void ExchangeWriter::finish() {
+  if (json_) write_("\n]\n");
+}
+
+std::string topics_text(const std::vector<records::TopicPoints>& topics) {
+  std::string text;
+  for (const auto& topic : topics)
+    text += fmt::format("{}{}={}/{}", text.empty() ? "" : " ", topic.topic,
+                        points_text(topic.hundredths), points_text(topic.possible_hundredths));
+  return text;
+}
+
+std::vector<records::TopicPoints> read_topics(const std::string& text) {
+  std::vector<records::TopicPoints> topics;
+  for (std::size_t at = text.find_first_not_of(' '); at < text.size();
+       at = text.find_first_not_of(' ', at)) {
+    const auto end = std::min(text.find(' ', at), text.size());
+    const std::string part = text.substr(at, end - at);
+    const auto equals = part.rfind('=');
+    const auto slash = part.rfind('/');
+    if (equals == std::string::npos || slash == std::string::npos || slash < equals)
+      throw std::runtime_error("is " + for_terminal(part) + ", expected topic=points/possible");
+    const auto points = read_points(std::string_view(part).substr(equals + 1, slash - equals - 1));
+    const auto possible = read_points(std::string_view(part).substr(slash + 1));
+    if (!points || !possible)
+      throw std::runtime_error("is " + for_terminal(part) +
+                               ", expected points such as 2.5/3 after the =");
+    topics.push_back({part.substr(0, equals), *points, *possible});
+    at = end;
+  }
+  return topics;
+}
+
+}  // namespace footroom::tasks
