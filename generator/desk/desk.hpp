@@ -1,0 +1,46 @@
+#pragma once
+// A whole week's work in a browser on the same machine. The desk adds no logic of its own: its
+// rooms call the tasks that the commands call.
+
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "desk/gate.hpp"
+
+namespace footroom::desk {
+
+struct Settings {
+  std::filesystem::path folder;
+  std::filesystem::path bank;
+  std::filesystem::path templates;
+  int port = 0;                         ///< 0: any free one
+  std::function<std::string()> today;   ///< YYYY-MM-DD
+  std::function<std::string()> random;  ///< 64 hexadecimal digits, anew at each call
+  std::function<std::uint64_t()> seed;
+  std::string program;
+  Limits limits = {};
+};
+
+class Desk {
+ public:
+  /// Reads bank and templates, takes the folder and the port. Throws Failure.
+  explicit Desk(Settings settings);
+  ~Desk();
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+
+  /// With the key: whoever has it may use the desk.
+  const std::string& address() const;
+  /// Until close() is called, from another thread or a room.
+  void serve();
+  void close();
+
+ private:
+  struct Parts;
+  std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace footroom::desk

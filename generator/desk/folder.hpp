@@ -1,0 +1,85 @@
+#pragma once
+// The one folder in which the desk keeps everything. Copied as a whole, it is a backup.
+//
+//   preferences.json   language, units, decimal mark, paper, rule set
+//   classes/0001/      class.json (title) and roster.csv
+//   quizzes/0001/      made-for.json (class), quiz/ (as footroom quiz writes it) and graded/
+//   crew.db            the training records
+//   practice.html      the practice page
+//   desk.lock, desk.address   only while a desk is open
+//
+// Every name is made here from a number: no text of a request ever becomes a part of a path.
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "notation/quantity_text.hpp"
+#include "quiz/maker.hpp"
+
+namespace footroom::desk {
+
+struct Preferences {
+  notation::Style style;
+  notation::System system = notation::System::us;
+  quiz::Paper paper = quiz::Paper::letter;
+  std::string rules = "us-construction";
+};
+
+struct SchoolClass {
+  int number = 0;
+  std::string title;
+  std::vector<std::string> names;  ///< by seat
+};
+
+/// A quiz by its files: its number, and for whom it was made.
+struct MadeFor {
+  int class_number = 0;  ///< 0: no class
+};
+
+class Folder {
+ public:
+  /// Makes the folder where there is none, and takes it for this desk alone. Throws Failure
+  /// (which tells the address of a desk that has it already).
+  explicit Folder(std::filesystem::path path);
+  ~Folder();
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+
+  const std::filesystem::path& path() const { return path_; }
+  std::filesystem::path store() const { return path_ / "crew.db"; }
+  std::filesystem::path practice_page() const { return path_ / "practice.html"; }
+
+  /// Only the user may read it.
+  void write_address(const std::string& address) const;
+  /// The address of a desk that has the folder open now, or nothing.
+  static std::optional<std::string> open_address(const std::filesystem::path& path);
+
+  std::optional<Preferences> preferences() const;  ///< nothing before they were chosen
+  void write(const Preferences& preferences) const;
+
+  std::vector<SchoolClass> classes() const;  ///< in the order of their numbers
+  std::optional<SchoolClass> school_class(int number) const;
+  int add(const SchoolClass& fresh) const;  ///< its number
+  void write(const SchoolClass& changed) const;
+
+  std::vector<int> quizzes() const;  ///< the newest first
+  bool has_quiz(int number) const;   ///< with its files complete
+  int add_quiz(const MadeFor& made_for) const;
+  MadeFor made_for(int number) const;
+  std::filesystem::path quiz(int number) const;  ///< the folder with quiz.json
+  std::filesystem::path graded(int number) const;
+
+ private:
+  void remove_leftovers() const;
+  std::filesystem::path class_folder(int number) const;
+  std::filesystem::path quiz_folder(int number) const;
+
+  std::filesystem::path path_;
+  int lock_ = -1;
+};
+
+}  // namespace footroom::desk

@@ -1,0 +1,177 @@
+#include "desk/pages.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <stdexcept>
+
+#include "render/escape.hpp"
+#include "tasks/file_text.hpp"
+
+namespace footroom::desk {
+namespace {
+
+namespace fs = std::filesystem;
+using engine::Language;
+
+/// The rooms in the order in which the frame lists them, each with the label of its name.
+struct Door {
+  const char* room;
+  const char* address;
+  const char* label;
+};
+constexpr std::array<Door, 5> doors{{{"start", "/", "room-start"},
+                                     {"classes", "/classes", "room-classes"},
+                                     {"quizzes", "/quizzes", "room-quizzes"},
+                                     {"care", "/care", "room-care"},
+                                     {"preferences", "/preferences", "room-preferences"}}};
+
+mustache::data choices_data(const Field& field) {
+  mustache::data list(mustache::data::type::list);
+  for (std::size_t i = 0; i < field.choices.size(); ++i) {
+    const auto& choice = field.choices[i];
+    const bool chosen = field.kind == Field::Kind::several_of ? field.chosen.count(choice.value) > 0
+                                                              : field.value == choice.value;
+    mustache::data one;
+    one.set("choice-value", choice.value);
+    one.set("choice-label", choice.label);
+    one.set("choice-id", fmt::format("{}-{}", field.name, i + 1));
+    one.set("chosen", mustache::data(chosen));
+    list << one;
+  }
+  return list;
+}
+
+mustache::data field_data(const Field& field) {
+  using Kind = Field::Kind;
+  mustache::data data;
+  data.set("name", field.name);
+  data.set("field-label", field.label);
+  data.set("value", field.value);
+  data.set("hint", field.hint);
+  data.set("unit", field.unit);
+  data.set("error", field.error);
+  data.set("reading", field.reading);
+  data.set("read", field.read);
+  const auto flag = [&data](const char* name, bool is) { data.set(name, mustache::data(is)); };
+  flag("has-hint", !field.hint.empty());
+  flag("has-unit", !field.unit.empty());
+  flag("has-error", !field.error.empty());
+  flag("has-reading", !field.reading.empty());
+  flag("needed", field.needed);
+  flag("narrow", field.narrow);
+  flag("is-line", field.kind == Kind::text || field.kind == Kind::date);
+  flag("is-date", field.kind == Kind::date);
+  flag("is-area", field.kind == Kind::area);
+  flag("is-file", field.kind == Kind::file);
+  flag("is-list", field.kind == Kind::list);
+  flag("is-one-of", field.kind == Kind::one_of);
+  flag("is-several-of", field.kind == Kind::several_of);
+  flag("is-group", field.kind == Kind::one_of || field.kind == Kind::several_of);
+  flag("is-hidden", field.kind == Kind::hidden);
+  std::string described;
+  if (!field.unit.empty()) described += field.name + "-unit ";
+  if (!field.hint.empty()) described += field.name + "-hint ";
+  if (!field.error.empty()) described += field.name + "-error ";
+  if (!field.reading.empty()) described += field.name + "-read ";
+  if (!described.empty()) described.pop_back();
+  data.set("described", described);
+  flag("has-described", !described.empty());
+  data.set("choices", choices_data(field));
+  return data;
+}
+
+}  // namespace
+
+Pages::Pages(const fs::path& folder)
+    : labels_(render::Labels::read(folder / "desk" / "labels.xml", {})),
+      english_(render::label_data(labels_, Language::english)),
+      spanish_(render::label_data(labels_, Language::spanish)),
+      style_(tasks::file_text(folder / "desk" / "desk.css")),
+      script_(tasks::file_text(folder / "desk" / "desk.js")),
+      icon_(tasks::file_text(folder / "desk" / "footroom.svg")) {
+  for (const auto& entry : fs::directory_iterator(folder / "desk"))
+    if (const auto name = entry.path().filename().string(); name.ends_with(".html"))
+      templates_.emplace(name,
+                         render::Template(render::template_text(folder / "desk", name, labels_),
+                                          render::escape_xml));
+}
+
+const std::string& Pages::say(std::string_view label, Language language) const {
+  return labels_.at(label, language);
+}
+
+std::string Pages::filled(std::string text, const std::vector<std::string>& values) {
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const std::string place = fmt::format("{{{}}}", i);
+    const auto at = text.find(place);
+    if (at != std::string::npos) text.replace(at, place.size(), values[i]);
+  }
+  return text;
+}
+
+Response Pages::page(const Frame& frame, const std::string& name, mustache::data data) const {
+  const auto found = templates_.find(name + ".html");
+  if (found == templates_.end()) throw std::logic_error("no template " + name);
+  const auto& labels = frame.language == Language::english ? english_ : spanish_;
+  data.set("label", labels);
+  mustache::data whole;
+  whole.set("label", labels);
+  whole.set("language", std::string(frame.language == Language::english ? "en" : "es"));
+  whole.set("title", frame.title);
+  whole.set("told", frame.told);
+  whole.set("has-told", mustache::data(!frame.told.empty()));
+  whole.set("above", frame.above);
+  whole.set("above-title", frame.above_title);
+  whole.set("has-above", mustache::data(!frame.above.empty()));
+  whole.set("wide", mustache::data(frame.wide));
+  mustache::data list(mustache::data::type::list);
+  for (const Door& door : doors) {
+    mustache::data one;
+    one.set("door-address", std::string(door.address));
+    one.set("door-label", say(door.label, frame.language));
+    one.set("here", mustache::data(frame.room == door.room));
+    list << one;
+  }
+  whole.set("doors", list);
+  whole.set("content", found->second.render(data));
+  Response response;
+  response.body = templates_.find("frame.html")->second.render(whole);
+  return response;
+}
+
+mustache::data Pages::form_data(const Form& form, Language language, const std::string& token,
+                                const std::string& once) const {
+  mustache::data data;
+  data.set("label", language == Language::english ? english_ : spanish_);
+  data.set("action", form.action);
+  data.set("button", form.button);
+  data.set("other-button", form.other_button);
+  data.set("has-other-button", mustache::data(!form.other_button.empty()));
+  data.set("plain", mustache::data(form.plain));
+  data.set("token", token);
+  data.set("once", once);
+  data.set("form-error", form.error);
+  data.set("has-form-error", mustache::data(!form.error.empty()));
+  mustache::data fields(mustache::data::type::list);
+  mustache::data errors(mustache::data::type::list);
+  bool any = false;
+  for (const Field& field : form.fields) {
+    fields << field_data(field);
+    if (field.error.empty()) continue;
+    any = true;
+    mustache::data one;
+    const bool group = field.kind == Field::Kind::one_of || field.kind == Field::Kind::several_of;
+    one.set("wrong-field", group && !field.choices.empty() ? field.name + "-1" : field.name);
+    one.set("wrong-label", field.label);
+    one.set("wrong-says", field.error);
+    errors << one;
+  }
+  data.set("fields", fields);
+  data.set("errors", errors);
+  data.set("has-errors", mustache::data(any));
+  data.set("is-wrong", mustache::data(any || !form.error.empty()));
+  return data;
+}
+
+}  // namespace footroom::desk
