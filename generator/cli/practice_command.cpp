@@ -6,10 +6,7 @@
 #include <stdexcept>
 
 #include "cli/command.hpp"
-#include "tasks/failure.hpp"
-#include "tasks/file_text.hpp"
 #include "cli/options.hpp"
-#include "tasks/output_folder.hpp"
 #include "cli/practice_terminal.hpp"
 #include "cli/surroundings.hpp"
 #include "page/page_data.hpp"
@@ -17,6 +14,9 @@
 #include "practice/result_file.hpp"
 #include "render/practice_view.hpp"
 #include "render/templates.hpp"
+#include "tasks/failure.hpp"
+#include "tasks/file_text.hpp"
+#include "tasks/output_folder.hpp"
 
 namespace footroom::cli {
 namespace {

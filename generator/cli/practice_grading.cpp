@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "tasks/failure.hpp"
 #include "cli/options.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/json_reader.hpp"
@@ -12,6 +11,7 @@
 #include "quiz/reference_box.hpp"
 #include "quiz/short_code.hpp"
 #include "records/date.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::cli {
 namespace {

@@ -5,11 +5,11 @@
 #include <optional>
 #include <string>
 
-#include "tasks/calc_page.hpp"
-#include "tasks/text.hpp"
 #include "grade/characters.hpp"
 #include "notation/typeset.hpp"
 #include "notation/unit.hpp"
+#include "tasks/calc_page.hpp"
+#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {

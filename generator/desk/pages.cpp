@@ -84,7 +84,7 @@ mustache::data field_data(const Field& field) {
 }  // namespace
 
 Pages::Pages(const fs::path& folder)
-    : labels_(render::Labels::read(folder / "desk" / "labels.xml", {})),
+    : labels_(render::read_labels(folder / "desk" / "labels.xml", {})),
       english_(render::label_data(labels_, Language::english)),
       spanish_(render::label_data(labels_, Language::spanish)),
       style_(tasks::file_text(folder / "desk" / "desk.css")),
