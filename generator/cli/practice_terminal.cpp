@@ -12,6 +12,9 @@
 #include "tasks/text.hpp"
 
 namespace footroom::cli {
+
+using namespace tasks;
+
 namespace {
 
 using engine::Text;

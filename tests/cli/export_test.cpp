@@ -11,6 +11,9 @@
 #include "tasks/zip_file.hpp"
 
 namespace footroom::cli {
+
+using namespace tasks;
+
 namespace {
 
 using testing::contents;

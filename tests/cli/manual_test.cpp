@@ -6,6 +6,9 @@
 #include "tasks/manual.hpp"
 
 namespace footroom::cli::testing {
+
+using namespace tasks;
+
 namespace {
 
 using engine::Language;

@@ -4,6 +4,7 @@
 
 #include "desk/multipart.hpp"
 #include "desk/open_desk.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::desk::testing {
 namespace {

@@ -6,7 +6,6 @@
 #include <csignal>
 
 #include "desk/open_desk.hpp"
-#include "tasks/roster.hpp"
 
 namespace footroom::desk::testing {
 namespace {
@@ -175,19 +174,6 @@ TEST_F(Killed, EndsWellWhenAsked) {
     EXPECT_EQ(WEXITSTATUS(status), 0);
     EXPECT_FALSE(fs::exists(folder / "desk.address"));
   }
-}
-
-/// The bytes of a POST that a browser would send.
-std::string encoded_post(int port, const std::string& cookie, const std::string& path,
-                         const Visitor::Fields& fields) {
-  std::string body;
-  for (const auto& [name, value] : fields)
-    body += "--X\r\nContent-Disposition: form-data; name=\"" + name + "\"\r\n\r\n" + value + "\r\n";
-  body += "--X--\r\n";
-  return "POST " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port) +
-         "\r\nCookie: " + cookie +
-         "\r\nContent-Type: multipart/form-data; boundary=X\r\nContent-Length: " +
-         std::to_string(body.size()) + "\r\n\r\n" + body;
 }
 
 }  // namespace
