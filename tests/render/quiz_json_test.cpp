@@ -89,6 +89,39 @@ TEST(QuizJson, NamesCourseWeekTopicsAndEarlierQuizzesOnlyWhereThereAreAny) {
   EXPECT_NE(violations(whole), "");
 }
 
+TEST(QuizJson, TellsSecretAndSwapsOnlyWhereThereAreAny) {
+  for (const char* key : {"secret", "swaps"}) EXPECT_FALSE(quiz().contains(key)) << key;
+  auto header = sample::header();
+  header.secret = "0123456789abcdef0123456789abcdef";
+  header.swaps = {{2, {"", 3}}, {5, {"edge-fall", 0}}};
+  json whole = json::parse(json_start(header) + json_sheet(sample::sheet("A"), true) + json_end());
+  EXPECT_EQ(violations(whole), "");
+  EXPECT_EQ(whole["secret"], header.secret);
+  EXPECT_EQ(whole["swaps"], json::parse(R"([{"question": 2, "draw": 3},
+                                            {"question": 5, "item": "edge-fall", "draw": 0}])"));
+  whole["secret"] = "short";
+  EXPECT_NE(violations(whole), "");
+}
+
+TEST(QuizJson, TellsWhatASeatHasOtherwise) {
+  auto sheet = sample::sheet("A");
+  sheet.accommodations = {engine::Language::spanish, true, true, 0, 15};
+  sheet.words = {"Examen", "Curso", "Reglas"};
+  sheet.questions[0].class_words = {"Title", "Topic", "7.5 ft", {{"slack-only", "Slack alone."}}};
+  json whole = json::parse(json_start(sample::header()) + json_sheet(sheet, true) + json_end());
+  EXPECT_EQ(violations(whole), "");
+  json& made = whole["sheets"][0];
+  EXPECT_EQ(made["language"], "es");
+  EXPECT_EQ(made["course"], "Curso");
+  EXPECT_EQ(made["large-print"], true);
+  EXPECT_EQ(made["without-figures"], true);
+  EXPECT_EQ(made["extra-minutes"], 15);
+  EXPECT_EQ(made["questions"][0]["class-words"]["says"]["slack-only"], "Slack alone.");
+  EXPECT_FALSE(made["questions"][1].contains("class-words"));
+  made.erase("title");
+  EXPECT_NE(violations(whole), "");
+}
+
 TEST(QuizJson, KeepsAllBitsOfTheSeed) {
   auto header = sample::header();
   header.seed = 18446744073709551615ULL;
