@@ -15,11 +15,13 @@ export function footroom(...words) {
   return execFileSync(program, words, {encoding: 'utf8', maxBuffer: 1 << 28});
 }
 
+const folders = [];
+process.on('exit', () => folders.forEach(folder => rmSync(folder, {recursive: true, force: true})));
+
 /** A folder of its own under the system's temporary folder, removed when the process ends. */
 export function temporaryFolder() {
-  const folder = mkdtempSync(join(tmpdir(), 'footroom-browser-'));
-  process.on('exit', () => rmSync(folder, {recursive: true, force: true}));
-  return folder;
+  folders.push(mkdtempSync(join(tmpdir(), 'footroom-browser-')));
+  return folders.at(-1);
 }
 
 /** The four pairs of language and units. */
