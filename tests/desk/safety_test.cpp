@@ -55,8 +55,9 @@ TEST_F(Safety, ExchangesTheKeyForACookieThatScriptsAndOtherSitesDoNotGet) {
 
 TEST_F(Safety, RefusesNamesThatWereMadeToPointHere) {
   const std::string port = std::to_string(desk.port);
-  for (const std::string name : {"evil.example:" + port, std::string("127.0.0.1"),
-                                 std::string("127.0.0.1:1"), "[::1]:" + port, "127.0.0.1.:" + port})
+  for (const std::string& name :
+       {"evil.example:" + port, std::string("127.0.0.1"), std::string("127.0.0.1:1"),
+        "[::1]:" + port, "127.0.0.1.:" + port})
     EXPECT_EQ(status("GET / HTTP/1.1\r\nHost: " + name + "\r\n" + with_cookie() + "\r\n"), 421)
         << name;
   EXPECT_EQ(status("GET / HTTP/1.1\r\n" + with_cookie() + "\r\n"), 400);
@@ -116,7 +117,7 @@ TEST_F(Safety, NeverTakesAPathFromTheRequest) {
   for (const char* path :
        {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "/quizzes/1/figures/../../quiz.json",
         "/quizzes/..%2f..%2f", "/quizzes/1%00/sheets", "/classes/1/roster.csv", "/desk.lock",
-        "/preferences.json", "/quizzes/1/feedback/..%2fresults", "//etc/passwd", "/%0d%0aX: y",
+        "/preferences.json", "/quizzes/1/feedback/..%2fresults", "//etc/passwd", "/%0d%0aX:y",
         "/quizzes/0/sheets", "/quizzes/-1", "/quizzes/9999999"})
     EXPECT_EQ(status("GET " + std::string(path) + " HTTP/1.1\r\n" + host + with_cookie() + "\r\n"),
               404)
@@ -141,7 +142,7 @@ TEST_F(Safety, EscapesWhatWasTyped) {
       visitor.send("/classes", "/classes", {{"title", evil}, {"names", "<img src=x>\nBen"}});
   ASSERT_TRUE(sent);
   ASSERT_EQ(sent->status, 303);
-  for (const std::string path : {std::string("/classes"), sent->get_header_value("Location")}) {
+  for (const std::string& path : {std::string("/classes"), sent->get_header_value("Location")}) {
     const auto page = visitor.get(path);
     EXPECT_EQ(page->body.find("<script>alert"), std::string::npos) << path;
     EXPECT_EQ(page->body.find("<img src=x>"), std::string::npos) << path;
@@ -246,7 +247,7 @@ TEST(ReadForm, ReadsFieldsAsBrowsersSendThem) {
 
 TEST(ReadForm, RefusesWhatBreaksTheFormat) {
   const std::string type = "multipart/form-data; boundary=X";
-  for (const std::string body :
+  for (const std::string& body :
        {std::string(), std::string("--X"), std::string("--X\r\n"), std::string("--Y--"),
         std::string("--X\r\nContent-Disposition: form-data; name=\"a\r\n\r\nx\r\n--X--"),
         std::string("--X\r\nContent-Disposition: form-data; name=\"a\"\r\n\r\nno end"),
