@@ -317,8 +317,7 @@ Drawing draw_plot(const Plot& plot) {
 }
 
 Plot arrest_plot(const engine::ArrestInTimeCase& arrest, const std::vector<PlotLimit>& force_limits,
-                 notation::System system, notation::Style style) {
-  constexpr int samples = 801;
+                 notation::System system, notation::Style style, int samples) {
   constexpr double longest = 60;  // s, of a history
   const bool us = system == notation::System::us;
   const auto& force = unit(us ? "lbf" : "kN");

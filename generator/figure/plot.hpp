@@ -55,9 +55,10 @@ struct PlotLimit {
   double value = 0;
 };
 
-/// Force on the worker and drop of the D-ring over time, to twice the time to the first standstill.
+/// Force on the worker and drop of the D-ring over time, to twice the time to the first standstill,
+/// at so many samples.
 Plot arrest_plot(const engine::ArrestInTimeCase& arrest, const std::vector<PlotLimit>& force_limits,
-                 notation::System system, notation::Style style);
+                 notation::System system, notation::Style style, int samples = 801);
 
 struct ClearanceAgainstSlack {
   engine::Values edge_fall;  ///< inputs of that calculation but `slack`

@@ -79,6 +79,9 @@ constexpr ControlRow rows[] = {
      false},
 };
 
+// Fewer than on paper: the plot follows a slider.
+constexpr int plot_samples = 201;
+
 // The force at which the rope's stretch is told: 8 kN, in US units 1,800 lbf.
 constexpr std::string_view test_force_us = "1,800 lbf";
 constexpr std::string_view test_force_si = "8 kN";
@@ -314,7 +317,7 @@ class Builder {
         figure::arrest_plot(c,
                             limit ? std::vector<figure::PlotLimit>{{limit->name, limit->si}}
                                   : std::vector<figure::PlotLimit>{},
-                            face_.system, face_.style));
+                            face_.system, face_.style, plot_samples));
   }
 
   void add_arrest_outputs(const engine::ArrestInTime& arrest) {
