@@ -16,10 +16,10 @@ constexpr std::uint64_t most_jobs = 256;
 class BankCheckCommand : public Command {
  public:
   void declare(CLI::App& app) override {
-    app.add_option("ids", ids_, "only these items; see footroom bank list")->type_name("[ID...]");
+    app.add_option("ids", ids_, "only these items; see footroom bank list")->type_name("[ITEM...]");
     add_text_option(app, "--draws", draws_, "N", "questions tried in each unit system (2000)");
     add_text_option(app, "--seed", seed_, "N", "other draws (1)");
-    add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set (us-construction)");
     add_text_option(app, "--jobs", jobs_, "N", "items checked at the same time (the processors)");
     app.add_flag("--quiet", quiet_, "does not tell how far it has come");
     folders_.declare_bank(app);

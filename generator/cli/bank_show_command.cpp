@@ -11,17 +11,17 @@ namespace {
 class BankShowCommand : public Command {
  public:
   void declare(CLI::App& app) override {
-    app.add_option("id", id_, "an item; see footroom bank list")->type_name("ID");
+    app.add_option("id", id_, "an item; see footroom bank list")->type_name("ITEM");
     add_text_option(app, "--seed", seed_, "N", "shows the same numbers again");
     style_.declare(app);
-    add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set (us-construction)");
     folders_.declare_bank(app);
     folders_.declare_templates(app);
   }
 
   ExitCode run(Terminal& terminal) override {
     if (id_.empty())
-      throw Failure(ExitCode::wrong_command_line, "ID: is missing; see footroom bank list");
+      throw Failure(ExitCode::wrong_command_line, "ITEM: is missing; see footroom bank list");
     quiz::Settings settings;
     settings.seed = choose_seed(seed_);
     settings.system = style_.system();

@@ -12,13 +12,13 @@ namespace {
 class CalcCommand : public Command {
  public:
   void declare(CLI::App& app) override {
-    app.add_option("id", id_, "a calculation; see --list")->type_name("ID");
+    app.add_option("id", id_, "a calculation; see --list")->type_name("CALCULATION");
     app.add_option("values", words_, "its inputs by name, with units")->type_name("NAME=VALUE...");
-    app.add_flag("--list", list_, "the calculations, or with ID its inputs and outputs")
+    app.add_flag("--list", list_, "the calculations, or with CALCULATION its inputs and outputs")
         ->disable_flag_override();
     app.add_flag("--json", json_, "JSON instead of a page")->disable_flag_override();
     style_.declare(app);
-    add_text_option(app, "--rules", rules_, "NAME",
+    add_text_option(app, "--rules", rules_, "RULE-SET",
                     "rule set of limits that are not given (us-construction)");
     folders_.declare_bank(app);
     app.footer(
@@ -31,7 +31,8 @@ class CalcCommand : public Command {
   ExitCode run(Terminal& terminal) override {
     if (list_) return list(terminal);
     if (id_.empty())
-      throw Failure(ExitCode::wrong_command_line, "ID: is missing; see footroom calc --list");
+      throw Failure(ExitCode::wrong_command_line,
+                    "CALCULATION: is missing; see footroom calc --list");
     std::optional<bank::Bank> bank;
     const auto find = [&]() -> const bank::RuleSet& {
       if (!bank) bank = read_bank_reporting(folders_.bank(), terminal.err).bank;

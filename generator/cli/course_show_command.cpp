@@ -26,7 +26,7 @@ class CourseShowCommand : public Command {
         ->type_name("COURSE");
     add_text_option(app, "--language", language_, "en|es", "English or Spanish (en)");
     add_text_option(app, "--units", units_, "us|si", "units that the quizzes will have (us)");
-    add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set (us-construction)");
     folders_.declare_bank(app);
     app.footer(
         "A topic returns so many weeks after it was last asked as the spacing of the plan says.\n"

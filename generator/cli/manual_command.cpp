@@ -19,7 +19,7 @@ class ManualCommand : public Command {
   void declare(CLI::App& app) override {
     add_text_option(app, "--out", out_, "DIR", "the folder to write");
     style_.declare(app);
-    add_text_option(app, "--rules", rules_, "NAME", "rule set of the limits (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set of the limits (us-construction)");
     folders_.declare_bank(app);
     folders_.declare_templates(app);
   }

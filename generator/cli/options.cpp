@@ -17,14 +17,14 @@ fs::path data_folder(std::string_view option, const std::string& given, const ch
   }
   std::error_code ignored;
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
-  const fs::path installed = program.parent_path().parent_path() / "share" / "footroom" / name;
-  if (fs::is_directory(installed, ignored)) return installed;
-  const fs::path source = fs::path(FOOTROOM_SOURCE_FOLDER) / name;
-  if (fs::is_directory(source, ignored)) return source;
-  throw Failure(ExitCode::cannot_read_or_write, std::string(option) + ": no folder " + name +
-                                                    " in " + installed.parent_path().string() +
-                                                    " or " + source.parent_path().string() +
-                                                    "; name one");
+  const fs::path installed =
+      (program.parent_path() / FOOTROOM_DATA_FROM_PROGRAM).lexically_normal();
+  if (fs::is_directory(installed / name, ignored)) return installed / name;
+  const fs::path source = FOOTROOM_SOURCE_FOLDER;
+  if (!source.empty() && fs::is_directory(source / name, ignored)) return source / name;
+  throw Failure(ExitCode::cannot_read_or_write,
+                std::string(option) + ": no folder " + name + " in " + installed.string() +
+                    (source.empty() ? "" : " or " + source.string()) + "; name one");
 }
 
 }  // namespace

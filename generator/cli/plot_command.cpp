@@ -57,7 +57,7 @@ class PlotCommand : public Command {
     app.add_option("values", words_, "its inputs by name, with units")->type_name("NAME=VALUE...");
     add_text_option(app, "--out", out_, "FILE.svg", "the file to write");
     style_.declare(app);
-    add_text_option(app, "--rules", rules_, "NAME", "rule set of the limits (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set of the limits (us-construction)");
     folders_.declare_bank(app);
     app.footer(
         "arrest-in-time takes what footroom calc arrest-in-time takes.\n"

@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "bank/read.hpp"
+#include "cli/names.hpp"
 #include "cli/options.hpp"
 #include "cli/record.hpp"
 #include "cli/surroundings.hpp"
@@ -109,8 +110,16 @@ ExitCode run_command(const CommandRow& row, std::vector<std::string> words, Term
 }
 
 ExitCode print_version(Terminal& terminal) {
-  const auto checked = read_bank_reporting(FolderOptions().bank(), terminal.err);
-  terminal.out << program_name() << "\nbank " << checked.bank.digest << '\n';
+  terminal.out << program_name() << '\n';
+  std::filesystem::path folder;
+  try {
+    folder = FolderOptions().bank();
+  } catch (const Failure&) {
+    terminal.out << "no question bank was found\n";
+    return ExitCode::done;
+  }
+  const auto checked = read_bank_reporting(folder, terminal.err);
+  terminal.out << "bank " << checked.bank.digest << '\n';
   return checked.sound ? ExitCode::done : ExitCode::input_faulty;
 }
 
@@ -124,6 +133,7 @@ ExitCode dispatch(const std::vector<std::string>& words, Terminal& terminal) {
     return ExitCode::done;
   }
   if (words[0] == "--version") return print_version(terminal);
+  if (words[0] == "--names") return print_names({words.begin() + 1, words.end()}, terminal);
 
   const std::string both = words.size() > 1 ? words[0] + " " + words[1] : words[0];
   std::string group;

@@ -165,13 +165,14 @@ class QuizCommand : public Command {
  public:
   void declare(CLI::App& app) override {
     app_ = &app;
-    add_text_option(app, "--blueprint", blueprint_, "NAME", "what the quiz is made of (weekly)");
-    add_text_option(app, "--topics", topics_, "A,B", "only these topics of the blueprint");
+    add_text_option(app, "--blueprint", blueprint_, "BLUEPRINT",
+                    "what the quiz is made of (weekly)");
+    add_text_option(app, "--topics", topics_, "TOPIC,...", "only these topics of the blueprint");
     add_text_option(app, "--for", for_, "PERSON",
                     "a refresher on the topics that this person missed last");
     add_text_option(app, "--store", store_, "FILE|postgresql://...",
                     "the training records that tell what was missed");
-    add_text_option(app, "--course", course_, "NAME", "a course plan instead of a blueprint");
+    add_text_option(app, "--course", course_, "COURSE", "a course plan instead of a blueprint");
     add_text_option(app, "--week", week_, "N", "which week of the course plan");
     app.add_option("--after", after_, "quizzes the class had: their questions stand back")
         ->type_name("QUIZ.json...");
@@ -193,7 +194,7 @@ class QuizCommand : public Command {
     app.add_flag("--without-figures", without_figures_,
                  "every sheet with its figures told in words, for a reader");
     style_.declare(app);
-    add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
+    add_text_option(app, "--rules", rules_, "RULE-SET", "rule set (us-construction)");
     add_text_option(app, "--paper", paper_, "letter|a4", "paper to print on (letter)");
     add_text_option(app, "--date", date_, "YYYY-MM-DD", "day of the quiz (today)");
     add_text_option(app, "--out", out_, "DIR", "where to write (output/CODE)");

@@ -198,7 +198,7 @@ TEST(Calc, RefusesWhatIsNoQuantity) {
 
 TEST(Calc, SuggestsTheNearestCalculation) {
   expect_refused({"edge-fal"}, 2, "edge-fal: is no calculation; did you mean edge-fall?");
-  expect_refused({}, 2, "ID: is missing; see footroom calc --list");
+  expect_refused({}, 2, "CALCULATION: is missing; see footroom calc --list");
 }
 
 TEST(Calc, TakesALimitOfTheRuleSetWhereItIsNotGiven) {

@@ -42,30 +42,31 @@ TEST(CommandLine, EveryCommandHasHelpThatNamesIt) {
 
 TEST(CommandLine, HelpOfCalc) {
   const Scratch scratch;
-  EXPECT_EQ(run_in(scratch.path, {"calc", "--help"}).out,
-            "Works out one calculation, with steps and sources.\n"
-            "\n"
-            "Use: footroom calc ID NAME=VALUE... [OPTION]...\n"
-            "\n"
-            "  ID                          a calculation; see --list\n"
-            "  NAME=VALUE...               its inputs by name, with units\n"
-            "\n"
-            "Options:\n"
-            "  --help                      this help\n"
-            "  --list                      the calculations, or with ID its inputs and outputs\n"
-            "  --json                      JSON instead of a page\n"
-            "  --units us|si               units of everything shown (us)\n"
-            "  --language en|es            English or Spanish (en)\n"
-            "  --decimal-mark point|comma  1.5 or 1,5 (point)\n"
-            "  --rules NAME                rule set of limits that are not given "
-            "(us-construction)\n"
-            "  --bank DIR                  another question bank\n"
-            "\n"
-            "For instance:\n"
-            "  footroom calc edge-fall slope-length=\"16 ft\" pitch=6:12 d-ring-height=\"5 ft\" "
-            "slack=\"4 ft\"\n"
-            "Values may be written 4 ft, 4' 6\", 4 ft 6 in, 1.4 m, 220 lbf, 8 kN, 6:12, 26.57 "
-            "deg.\n");
+  EXPECT_EQ(
+      run_in(scratch.path, {"calc", "--help"}).out,
+      "Works out one calculation, with steps and sources.\n"
+      "\n"
+      "Use: footroom calc CALCULATION NAME=VALUE... [OPTION]...\n"
+      "\n"
+      "  CALCULATION                 a calculation; see --list\n"
+      "  NAME=VALUE...               its inputs by name, with units\n"
+      "\n"
+      "Options:\n"
+      "  --help                      this help\n"
+      "  --list                      the calculations, or with CALCULATION its inputs and outputs\n"
+      "  --json                      JSON instead of a page\n"
+      "  --units us|si               units of everything shown (us)\n"
+      "  --language en|es            English or Spanish (en)\n"
+      "  --decimal-mark point|comma  1.5 or 1,5 (point)\n"
+      "  --rules RULE-SET            rule set of limits that are not given "
+      "(us-construction)\n"
+      "  --bank DIR                  another question bank\n"
+      "\n"
+      "For instance:\n"
+      "  footroom calc edge-fall slope-length=\"16 ft\" pitch=6:12 d-ring-height=\"5 ft\" "
+      "slack=\"4 ft\"\n"
+      "Values may be written 4 ft, 4' 6\", 4 ft 6 in, 1.4 m, 220 lbf, 8 kN, 6:12, 26.57 "
+      "deg.\n");
 }
 
 TEST(CommandLine, TheHelpOfQuizWarnsOfSeedsThatCanBeGuessed) {
@@ -116,7 +117,7 @@ TEST(CommandLine, ChecksWhatOptionsSay) {
   expect_refused({"quiz", "--rules", "us-constructions"},
                  "--rules: the bank has no rule set named us-constructions; did you mean "
                  "us-construction?");
-  expect_refused({"bank", "show"}, "ID: is missing; see footroom bank list");
+  expect_refused({"bank", "show"}, "ITEM: is missing; see footroom bank list");
   expect_refused({"bank", "show", "free-fall-over-the-eaves"},
                  "free-fall-over-the-eaves: is no item of the bank; did you mean "
                  "free-fall-over-the-eave?");
