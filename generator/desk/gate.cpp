@@ -287,6 +287,9 @@ class Gate::Server : public httplib::Server {
     });
   }
 
+  /// The library lets five connections wait; of 200 at once the others would be turned away.
+  void let_many_wait() { ::listen(svr_sock_, SOMAXCONN); }
+
   void listen_until_closed() {
     if (!closing_) listen_after_bind();
     served_ = true;
@@ -378,11 +381,12 @@ Gate::~Gate() = default;
 
 int Gate::open(int port) {
   constexpr const char* here = "127.0.0.1";
-  if (port == 0) {
-    const int found = server_->bind_to_any_port(here);
-    if (found > 0) return found;
-  } else if (server_->bind_to_port(here, port)) {
-    return port;
+  const int taken = port == 0                           ? server_->bind_to_any_port(here)
+                    : server_->bind_to_port(here, port) ? port
+                                                        : -1;
+  if (taken > 0) {
+    server_->let_many_wait();
+    return taken;
   }
   throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
                        "--port: " + std::to_string(port) +

@@ -5,7 +5,7 @@
 
 #include "grade/json_reader.hpp"
 #include "grade/names.hpp"
-#include "notation/unit.hpp"
+#include "notation/unit_text.hpp"
 
 namespace footroom::grade {
 namespace {
@@ -83,7 +83,7 @@ quiz::WorkedStep step(const JsonReader& at) {
   return made;
 }
 
-quiz::NumberAnswer number_answer(const JsonReader& at) {
+quiz::NumberAnswer number_answer(const JsonReader& at, engine::Language language) {
   quiz::NumberAnswer answer;
   answer.unit = at.text("unit");
   const notation::Unit* unit = notation::find_unit(answer.unit);
@@ -94,6 +94,7 @@ quiz::NumberAnswer number_answer(const JsonReader& at) {
   answer.tolerance = at.member("tolerance").number();
   if (!(answer.tolerance >= 0)) at.member("tolerance").refuse("expected 0 or more");
   answer.text = at.text("text");
+  answer.unit_text = notation::unit_alone(*unit, language);
   return answer;
 }
 
@@ -143,7 +144,7 @@ quiz::ClassWords class_words(const JsonReader& at) {
   return words;
 }
 
-quiz::Question question(const JsonReader& at) {
+quiz::Question question(const JsonReader& at, engine::Language language) {
   quiz::Question made;
   made.number = at.member("number").whole(1, most);
   made.item = at.text("item");
@@ -154,7 +155,7 @@ quiz::Question question(const JsonReader& at) {
   made.title = at.text("title");
   made.stem = at.text("stem");
   if (made.kind == quiz::Kind::number)
-    made.answer = number_answer(at.member("answer"));
+    made.answer = number_answer(at.member("answer"), language);
   else
     made.options = options(at.member("answer").member("options"), made.kind);
   for (const JsonReader& one : at.member("mistakes").elements())
@@ -183,7 +184,8 @@ quiz::Accommodations accommodations(const JsonReader& at) {
   return made;
 }
 
-quiz::Sheet sheet(const JsonReader& at) {
+/// `language` is the quiz's; a sheet may have its own.
+quiz::Sheet sheet(const JsonReader& at, engine::Language language) {
   quiz::Sheet made;
   made.seat = capital_letters(at.member("seat"));
   made.name = at.text("name");
@@ -195,7 +197,7 @@ quiz::Sheet sheet(const JsonReader& at) {
   made.minutes = at.member("minutes").whole(0, most);
   std::set<int> numbers;
   for (const JsonReader& one : at.member("questions").elements()) {
-    made.questions.push_back(question(one));
+    made.questions.push_back(question(one, made.accommodations.language.value_or(language)));
     if (!numbers.insert(made.questions.back().number).second)
       one.refuse("has the number of another question");
   }
@@ -257,7 +259,7 @@ Quiz read_quiz(std::string_view text, const std::string& file) {
   quiz.header = header(whole);
   std::set<std::string> seats;
   for (const JsonReader& one : whole.member("sheets").elements()) {
-    quiz.sheets.push_back(sheet(one));
+    quiz.sheets.push_back(sheet(one, quiz.header.style.language));
     if (!seats.insert(quiz.sheets.back().seat).second) one.refuse("has the seat of another sheet");
   }
   quiz.header.sheets = static_cast<int>(quiz.sheets.size());

@@ -11,7 +11,7 @@
 #include "figure/figure.hpp"
 #include "figure/plot.hpp"
 #include "notation/typeset.hpp"
-#include "notation/unit.hpp"
+#include "notation/unit_text.hpp"
 #include "quiz/status_name.hpp"
 
 namespace footroom::practice {
@@ -152,7 +152,7 @@ class Builder {
     control.id = row.id;
     control.main = row.main;
     control.unit = of.unit;
-    control.unit_text = trimmed(unit.printed.in(face_.style.language));
+    control.unit_text = notation::unit_alone(unit, face_.style.language);
     control.least = of.least;
     control.most = of.most;
     control.step = of.step;
@@ -168,12 +168,6 @@ class Builder {
     si_[std::string(row.id)] = unit.to_si(control.value);
     texts_[std::string(row.id)] = control.text;
     bench_.controls.push_back(std::move(control));
-  }
-
-  static std::string trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (text.starts_with("\u00A0")) text.remove_prefix(2);
-    return std::string(text);
   }
 
   std::string own_name(std::string_view id) const {

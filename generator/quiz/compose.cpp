@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "figure/figure.hpp"
+#include "notation/unit_text.hpp"
 #include "quiz/compiled_item.hpp"
 #include "quiz/status_name.hpp"
 #include "quiz/worked_steps.hpp"
@@ -27,15 +28,6 @@ Kind kind_of(bank::Kind kind) {
       break;
   }
   return Kind::verdict;
-}
-
-std::string without_blanks_around(std::string_view text) {
-  constexpr std::string_view blanks[] = {" ", "\u00a0"};
-  for (const std::string_view blank : blanks) {
-    while (text.starts_with(blank)) text.remove_prefix(blank.size());
-    while (text.ends_with(blank)) text.remove_suffix(blank.size());
-  }
-  return std::string(text);
 }
 
 class Composer {
@@ -165,7 +157,7 @@ class Composer {
     answer.number = item_.number_in(answer.quantity, *as.unit, "answer", at);
     answer.tolerance = answer_shown().tolerance.value_or(last_place(*as.unit, *as.places));
     answer.text = item_.write(answer.number, as, "answer", at);
-    answer.unit_text = without_blanks_around(item_.text_in_language(as.unit->printed));
+    answer.unit_text = notation::unit_alone(*as.unit, item_.settings.style.language);
     return answer;
   }
 
