@@ -69,14 +69,14 @@ class PracticeCommand : public Command {
     add_text_option(app, "--out", out_, "FILE",
                     "the page to write; with --terminal, the practice to save as JSON");
     app.add_flag("--terminal", terminal_, "practises here, line by line");
-    add_text_option(app, "--levels", levels_, "1,2", "terminal: only these levels");
+    add_text_option(app, "--levels", levels_, "N,...", "terminal: only these levels");
     add_text_option(app, "--seed", seed_, "N", "terminal: asks the same questions again");
     add_text_option(app, "--name", name_, "NAME", "terminal: name or identity to save with");
     add_text_option(app, "--progress", progress_, "FILE",
                     "terminal: goes on from there, and keeps there what is to return");
-    add_text_option(app, "--course", course_, "PLAN",
+    add_text_option(app, "--course", course_, "COURSE",
                     "asks what this course plan teaches, by week");
-    add_text_option(app, "--topics", topics_, "A,B", "only these topics of the bank");
+    add_text_option(app, "--topics", topics_, "TOPIC,...", "only these topics of the bank");
     style_.declare(app);
     add_text_option(app, "--rules", rules_, "NAME", "rule set (us-construction)");
     folders_.declare_bank(app);
