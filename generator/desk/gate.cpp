@@ -229,7 +229,8 @@ void put(const Response& from, httplib::Response& to) {
     to.set_header("Content-Disposition", "attachment; filename=\"" + from.file_name + "\"");
   to.set_header("Content-Security-Policy", policy_text(from.policy));
   to.set_header("X-Content-Type-Options", "nosniff");
-  to.set_header("Referrer-Policy", "no-referrer");
+  // "no-referrer" would have browsers send forms with "Origin: null".
+  to.set_header("Referrer-Policy", "same-origin");
   to.set_header("Cross-Origin-Opener-Policy", "same-origin");
   to.set_header("Cross-Origin-Resource-Policy", "same-origin");
   to.set_header("Cache-Control", "no-store");

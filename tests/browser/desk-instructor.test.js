@@ -8,7 +8,7 @@ import {after, before, test} from 'node:test';
 import {accessibilityFaults, desktop, keepPicture, phone, sidewaysOverflow, startBrowser} from './support/browser.js';
 import {program, temporaryFolder} from './support/footroom.js';
 
-const patience = 300_000;
+const patience = 60_000;
 
 let browser;
 before(async () => { browser = await startBrowser(); });

@@ -132,7 +132,7 @@ TEST_F(Safety, SendsWhatKeepsABrowserFromLoadingAnythingElse) {
   EXPECT_NE(policy.find("frame-ancestors 'none'"), std::string::npos);
   EXPECT_EQ(policy.find("unsafe"), std::string::npos);
   EXPECT_EQ(page->get_header_value("X-Content-Type-Options"), "nosniff");
-  EXPECT_EQ(page->get_header_value("Referrer-Policy"), "no-referrer");
+  EXPECT_EQ(page->get_header_value("Referrer-Policy"), "same-origin");
   EXPECT_EQ(page->get_header_value("Cache-Control"), "no-store");
 }
 
