@@ -85,7 +85,7 @@ async function walkWeek(page, address, language, look) {
   await look('answers-seat');
   await link(say.answers).first().click();
   await button(say.grade).click();
-  await page.locator('#scores-title').waitFor();
+  await page.locator('#scores-heading').waitFor();
   await look('results');
   await link(say.next).click();
   await page.locator('input[name="topics"]').first().waitFor();
