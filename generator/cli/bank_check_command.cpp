@@ -43,8 +43,9 @@ class BankCheckCommand : public Command {
 
     std::vector<std::vector<bank::Defect>> found(items.size());
     std::size_t defects = 0;
-    Progress progress(terminal.err, way_for_standard_error(quiet_, items.size() >= 20),
-                      "items checked", items.size());
+    Terminal shown{terminal.out, terminal.err, terminal.watched && !quiet_};
+    Progress progress(shown, engine::Language::english, {"items checked", "preguntas revisadas"},
+                      items.size());
     work_in_order(
         items.size(), jobs,
         [&](std::size_t i) { found[i] = quiz::check_item(bank, *items[i], how).defects; },

@@ -14,6 +14,7 @@ using namespace tasks;  // a command asks for tasks
 struct Terminal {
   std::ostream& out;
   std::ostream& err;
+  bool watched = false;  ///< somebody sees `err` on a screen
 };
 
 class Command {

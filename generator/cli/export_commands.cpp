@@ -1,5 +1,6 @@
 #include "cli/command.hpp"
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "cli/surroundings.hpp"
 #include "render/qti.hpp"
 #include "tasks/failure.hpp"
@@ -85,11 +86,16 @@ class ExportQtiCommand : public Command {
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker = again.maker(bank);
     render::QtiPackage package(templates, maker.header());
+    Progress progress(terminal, maker.header().style.language,
+                      {"sheets packed", "hojas empaquetadas"}, wanted.size());
+    std::size_t done = 0;
     for (const int index : wanted) {
       const quiz::Sheet sheet = maker.sheet(index);
       again.check(sheet, index, program_name());
       package.add(sheet);
+      progress.tell(++done);
     }
+    progress.clear();
     options_.write(maker.header(), zip_of(package.finish()), terminal);
     return ExitCode::done;
   }

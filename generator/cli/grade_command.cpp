@@ -3,6 +3,7 @@
 #include "cli/command.hpp"
 #include "cli/options.hpp"
 #include "cli/practice_grading.hpp"
+#include "cli/progress.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/marking.hpp"
 #include "tasks/failure.hpp"
@@ -67,7 +68,11 @@ class GradeCommand : public Command {
     const auto report = grade::class_report(results, credit, report_header.style.language);
     const std::filesystem::path folder =
         out_.empty() ? "output/" + quiz.header.code + "-graded" : out_;
-    write_graded(quiz, read.responses, credit, results, report, report_header, templates, folder);
+    Progress progress(terminal, report_header.style.language, {"seats written", "puestos escritos"},
+                      results.seats.size());
+    write_graded(quiz, read.responses, credit, results, report, report_header, templates, folder,
+                 [&](std::size_t done) { progress.tell(done); });
+    progress.clear();
     terminal.out << tell(report_header.style.language, results, folder);
     return read.defects.empty() ? ExitCode::done : ExitCode::input_faulty;
   }

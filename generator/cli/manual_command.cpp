@@ -2,6 +2,8 @@
 
 #include "cli/command.hpp"
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
+#include "engine/catalogue.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/manual.hpp"
 #include "tasks/output_folder.hpp"
@@ -29,7 +31,12 @@ class ManualCommand : public Command {
       throw Failure(ExitCode::wrong_command_line, "--out: is missing, expected a folder to write");
     const auto bank = read_bank_reporting(folders_.bank(), terminal.err).bank;
     const auto templates = read_templates(folders_.templates());
-    const auto manual = make_manual(find_rules(bank, rules_), style_.system(), style_.style());
+    Progress progress(terminal, style_.style().language,
+                      {"calculations worked out", "cálculos resueltos"},
+                      engine::catalogue().size());
+    const auto manual = make_manual(find_rules(bank, rules_), style_.system(), style_.style(),
+                                    [&](std::size_t done) { progress.tell(done); });
+    progress.clear();
     OutputFolder out(out_, is_manual_file);
     out.folder("figures");
     out.write("manual.md", render::manual_markdown(templates, manual));

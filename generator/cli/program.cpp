@@ -13,6 +13,7 @@
 #include "quiz/maker.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/text.hpp"
+#include "tasks/unfinished.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -164,6 +165,10 @@ ExitCode told(Terminal& terminal, ExitCode code, const std::string& message) {
 ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) {
   try {
     return dispatch(words, terminal);
+  } catch (const Interrupted&) {
+    // Everything is cleaned up, and the signal ended the program before it came here, unless it is
+    // handled in another way.
+    return told(terminal, ExitCode::cannot_read_or_write, "interrupted");
   } catch (const Failure& failure) {
     return told(terminal, failure.code, failure.what());
   } catch (const quiz::CannotSwap& refusal) {

@@ -1,36 +1,31 @@
 #include "cli/progress.hpp"
 
-#include <unistd.h>
-
-#include <utility>
+#include "tasks/unfinished.hpp"
 
 namespace footroom::cli {
 
-Progress::Progress(std::ostream& to, Way way, std::string what, std::size_t of)
-    : to_(to), way_(way), what_(std::move(what)), of_(of) {}
+Progress::Progress(Terminal& terminal, engine::Language language, const engine::Text& what,
+                   std::size_t of)
+    : terminal_(terminal),
+      what_(what.in(language)),
+      of_word_(engine::Text{" of ", " de "}.in(language)),
+      of_(of) {}
 
 void Progress::tell(std::size_t done) {
-  const auto quarter = [&](std::size_t n) { return n * 4 / of_; };
-  const bool due = way_ == Way::rewritten ||
-                   (way_ == Way::quarters && done < of_ && quarter(done) > quarter(done - 1));
-  if (!due) return;
+  tasks::Unfinished::check();
+  if (!terminal_.watched || of_ == 0) return;
+  const std::size_t percent = done * 100 / of_;
+  if (percent == told_percent_) return;  // a million rows are not a million lines
+  told_percent_ = percent;
   clear();
-  to_ << what_ << ": " << done << " of " << of_;
-  shown_ = way_ == Way::rewritten;
-  if (!shown_) to_ << '\n';
-  to_.flush();
+  terminal_.err << what_ << ": " << done << of_word_ << of_ << std::flush;
+  shown_ = true;
 }
 
 void Progress::clear() {
   constexpr const char* to_the_start_and_erase = "\r\033[K";  // ECMA-48, EL
-  if (shown_) to_ << to_the_start_and_erase;
+  if (shown_) terminal_.err << to_the_start_and_erase << std::flush;
   shown_ = false;
-}
-
-Progress::Way way_for_standard_error(bool quiet, bool long_work) {
-  if (quiet) return Progress::Way::silent;
-  if (::isatty(STDERR_FILENO) == 1) return Progress::Way::rewritten;
-  return long_work ? Progress::Way::quarters : Progress::Way::silent;
 }
 
 }  // namespace footroom::cli

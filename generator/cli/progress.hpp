@@ -1,35 +1,35 @@
 #pragma once
 #include <cstddef>
-#include <ostream>
 #include <string>
+
+#include "cli/command.hpp"
+#include "engine/text.hpp"
 
 namespace footroom::cli {
 
-/// Tells how far a long command has come. On a terminal one line is rewritten in place and leaves
-/// nothing behind; elsewhere a line is written at each quarter.
+/// Tells on a terminal how far a long command has come: one line is rewritten in place and leaves
+/// nothing behind. Elsewhere nothing is written. Also the place where Ctrl-C takes effect while a
+/// command has something unfinished on the disk.
 class Progress {
  public:
-  enum class Way { rewritten, quarters, silent };
-
-  /// `what`: "items checked".
-  Progress(std::ostream& to, Way way, std::string what, std::size_t of);
+  /// `what`: "items checked". `of`: how many there are; 0: it is not known.
+  Progress(Terminal& terminal, engine::Language language, const engine::Text& what, std::size_t of);
   ~Progress() { clear(); }
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
 
+  /// Throws tasks::Interrupted.
   void tell(std::size_t done);
   /// Makes room for lines of others.
   void clear();
 
  private:
-  std::ostream& to_;
-  Way way_;
+  Terminal& terminal_;
   std::string what_;
+  std::string of_word_;
   std::size_t of_;
+  std::size_t told_percent_ = 101;
   bool shown_ = false;
 };
-
-/// As it suits standard error: silent for short work that is not watched on a terminal.
-Progress::Way way_for_standard_error(bool quiet, bool long_work);
 
 }  // namespace footroom::cli

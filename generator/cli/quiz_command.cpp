@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <chrono>
+#include <optional>
 #include <set>
 
 #include "cli/command.hpp"
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "cli/record.hpp"
 #include "cli/surroundings.hpp"
 #include "grade/json_reader.hpp"
@@ -17,6 +19,7 @@
 #include "tasks/quiz_again.hpp"
 #include "tasks/quiz_files.hpp"
 #include "tasks/roster.hpp"
+#include "tasks/unfinished.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -77,8 +80,10 @@ struct Refreshed {
 };
 
 Refreshed find_refreshed(const std::string& store_location, const std::string& person) {
-  const auto store = records::Store::open(
-      need("--store", store_location, "FILE or postgresql://..."), random_salt);
+  const auto& location = need("--store", store_location, "FILE or postgresql://...");
+  std::optional<Unfinished> open;  // SQLite keeps files beside an open store
+  if (!records::is_server(location)) open.emplace();
+  const auto store = records::Store::open(location, random_salt);
   const auto report = store->report(find_person(*store, person));
   if (report.person.erased)
     throw Failure(ExitCode::input_faulty, "--for: the personal data of " + person + " was erased");
@@ -255,8 +260,13 @@ class QuizCommand : public Command {
       terminal.out << tell_sheet(header.style.language, sheet, out);
       return ExitCode::done;
     }
-    for (int index = 0; index < header.sheets; ++index)
+    Progress progress(terminal, header.style.language, {"sheets compared", "hojas comparadas"},
+                      static_cast<std::size_t>(header.sheets));
+    for (int index = 0; index < header.sheets; ++index) {
       again.check(as_before.sheet(index), index, program_name());
+      progress.tell(static_cast<std::size_t>(index) + 1);
+    }
+    progress.clear();
     const quiz::Maker maker = again.maker(bank, swaps());
     write_and_tell(maker, templates, "", terminal);
     return ExitCode::done;
@@ -332,7 +342,10 @@ class QuizCommand : public Command {
                       const std::string& first, Terminal& terminal) const {
     const quiz::Header& header = maker.header();
     const fs::path out = out_.empty() ? "output/" + header.code : out_;
-    write_quiz(maker, templates, out);
+    Progress progress(terminal, header.style.language, {"sheets written", "hojas escritas"},
+                      static_cast<std::size_t>(header.sheets));
+    write_quiz(maker, templates, out, [&](std::size_t done) { progress.tell(done); });
+    progress.clear();
     terminal.out << first << tell(header.style.language, header.code, header.sheets, out);
   }
 

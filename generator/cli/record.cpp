@@ -15,7 +15,9 @@ const std::string& RecordOptions::location() const {
 }
 
 std::unique_ptr<records::Store> RecordOptions::open() const {
-  return records::Store::open(location(), random_salt);
+  const std::string& where = location();
+  if (!records::is_server(where)) open_.emplace();
+  return records::Store::open(where, random_salt);
 }
 
 engine::Language RecordOptions::language() const {

@@ -8,6 +8,7 @@
 #include "engine/text.hpp"
 #include "records/store.hpp"
 #include "tasks/record.hpp"
+#include "tasks/unfinished.hpp"
 
 namespace footroom::cli {
 
@@ -42,6 +43,7 @@ class RecordOptions {
  private:
   std::string store_;
   std::string language_ = "en";
+  mutable std::optional<Unfinished> open_;  ///< SQLite keeps files beside an open store
 };
 
 /// --date: the day that new entries carry, today if it is not given.

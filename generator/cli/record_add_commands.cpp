@@ -158,6 +158,12 @@ class RecordAddSessionCommand : public Command {
     for (const auto& text : parts_of(need("--days", days_, "YYYY-MM-DD,...")))
       session.days.push_back(need_date("--days", text));
     session.place = place_;
+    Roster roster;
+    if (!roster_.empty()) roster = read_roster(std::filesystem::path(roster_));
+    for (const auto& defect : roster.defects) terminal.err << defect.text() << '\n';
+    if (!roster.defects.empty())
+      throw Failure(ExitCode::input_faulty,
+                    roster_ + ": has the defects above; nothing was recorded");
     const auto store = record_.open();
     session.course = find_course(*store, need("--course", course_, "CODE"));
     if (!trainer_.empty()) session.trainer = find_person(*store, trainer_);
@@ -167,14 +173,7 @@ class RecordAddSessionCommand : public Command {
         throw Failure(ExitCode::input_faulty, for_terminal(text) + ": is named twice");
     };
     for (const auto& person : parts_of(people_)) attend(person, true);
-    if (!roster_.empty()) {
-      const auto roster = read_roster(std::filesystem::path(roster_));
-      for (const auto& defect : roster.defects) terminal.err << defect.text() << '\n';
-      if (!roster.defects.empty())
-        throw Failure(ExitCode::input_faulty,
-                      roster_ + ": has the defects above; nothing was recorded");
-      for (const auto& name : roster.names) attend(name, true);
-    }
+    for (const auto& name : roster.names) attend(name, true);
     for (const auto& person : parts_of(not_completed_)) attend(person, false);
 
     const auto writing = store->write(recorded);

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "cli/record.hpp"
 #include "tasks/certificate_page.hpp"
 #include "tasks/failure.hpp"
@@ -74,7 +75,11 @@ class RecordCertificateCommand : public Command {
     std::vector<render::Certificate> pages;
     for (const auto number : numbers)
       pages.push_back(certificate_page(*store, number, quizzes, bank, language_));
-    terminal.out << tell(pages.size(), write(templates, page, pages));
+    Progress progress(terminal, language_, {"certificates written", "certificados escritos"},
+                      pages.size());
+    const auto to_print = write(templates, page, pages, progress);
+    progress.clear();
+    terminal.out << tell(pages.size(), to_print);
     return ExitCode::done;
   }
 
@@ -241,7 +246,8 @@ class RecordCertificateCommand : public Command {
 
   /// Other pages in the folder stay: they are other people's. Returns what to print.
   std::filesystem::path write(const render::Templates& templates, const render::RecordPage& page,
-                              const std::vector<render::Certificate>& certificates) const {
+                              const std::vector<render::Certificate>& certificates,
+                              Progress& progress) const {
     const std::filesystem::path folder = out_.empty() ? "output/certificates" : out_;
     const bool one_file = session_.empty() || !person_.empty();
     const std::string all = "all-certificates.html";
@@ -253,9 +259,11 @@ class RecordCertificateCommand : public Command {
       names.insert({name_of_page(one) + ".md", name_of_page(one) + ".html"});
     if (!one_file) names.insert(all);
     OutputFolder out(folder, [&names](const std::string& name) { return names.count(name) > 0; });
+    std::size_t done = 0;
     for (const auto& one : certificates) {
       out.write(name_of_page(one) + ".md", render::certificate_markdown(templates, page, one));
       out.write(name_of_page(one) + ".html", render::certificate_html_page(templates, page, one));
+      progress.tell(++done);
     }
     if (!one_file) {
       auto file = out.file(all);

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "cli/record.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
@@ -59,6 +60,8 @@ class RecordImportCommand : public Command {
     const auto writing = store->write(recorded);
     for (const auto& employer : store->employers())
       employers_[employer.value.name] = employer.number;
+    Progress progress(terminal, language, {"rows recorded", "filas registradas"}, rows.size());
+    std::size_t done = 0;
     for (const auto& row : rows) {
       try {
         what == Exchanged::people ? add_person(*writing, row) : add_result(*store, *writing, row);
@@ -67,7 +70,9 @@ class RecordImportCommand : public Command {
       } catch (const records::Refused& refusal) {
         refused.push_back(row.where + ": " + refusal.what());
       }
+      progress.tell(++done);
     }
+    progress.clear();
     for (const auto& message : refused) terminal.err << message << '\n';
     if (!refused.empty())
       throw Failure(ExitCode::input_faulty,
@@ -181,6 +186,7 @@ class WholeFile {
   }
 
  private:
+  Unfinished unfinished_;
   std::string file_;
   fs::path partial_;
   OutputFile out_;
@@ -204,6 +210,11 @@ class RecordExportCommand : public Command {
     const auto store = record_.open();
     for (const auto& employer : store->employers())
       employers_[employer.number] = employer.value.name;
+    Progress progress(terminal, language, {"entries written", "anotaciones escritas"},
+                      static_cast<std::size_t>(store->head().number));
+    const auto tell = [&progress](records::Number entry) {
+      progress.tell(static_cast<std::size_t>(entry));
+    };
     WholeFile file(file_);
     std::string pending;
     ExchangeWriter writer(what, json, [&](const std::string& bytes) {
@@ -225,11 +236,13 @@ class RecordExportCommand : public Command {
     };
     if (what == Exchanged::people)
       store->each_person([&](const auto& person) {
+        tell(person.number);
         write_person(person,
                      {person.value.left ? records::date_text(*person.value.left) : std::string()});
       });
     else
       store->each_result([&](const auto& one) {
+        tell(one.number);
         const auto& result = one.value;
         std::string missed;
         for (const auto& item : result.missed) missed += (missed.empty() ? "" : " ") + item;
@@ -242,6 +255,7 @@ class RecordExportCommand : public Command {
     writer.finish();
     file.write(pending);
     file.publish();
+    progress.clear();
     terminal.out << fmt::format(
         fmt::runtime(Text{"Rows written to {}: {}\n", "Filas escritas en {}: {}\n"}.in(language)),
         file_, count);

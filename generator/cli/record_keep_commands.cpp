@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "cli/record.hpp"
+#include "cli/surroundings.hpp"
 #include "tasks/failure.hpp"
 
 namespace footroom::cli {
@@ -11,11 +13,16 @@ namespace {
 
 using engine::Text;
 
+std::size_t entries_of(records::Store& store) {
+  return static_cast<std::size_t>(store.head().number);
+}
+
 class RecordInitCommand : public Command {
  public:
   void declare(CLI::App& app) override { record_.declare(app); }
   ExitCode run(Terminal& terminal) override {
     const auto language = record_.language();
+    const Unfinished unfinished;
     records::Store::create(record_.location());
     terminal.out << Text{"An empty store was made.\n", "Se creó un registro vacío.\n"}.in(language);
     return ExitCode::done;
@@ -43,7 +50,12 @@ class RecordVerifyCommand : public Command {
           ExitCode::wrong_command_line,
           "--head: is " + head_ + ", expected a number, a colon and 64 digits of 0-9 a-f");
     const auto store = record_.open();
-    if (const auto bad = store->verify(kept)) {
+    Progress progress(terminal, language, {"entries checked", "anotaciones revisadas"},
+                      entries_of(*store));
+    const auto bad =
+        store->verify(kept, [&](records::Number n) { progress.tell(static_cast<std::size_t>(n)); });
+    progress.clear();
+    if (bad) {
       terminal.err << record_.location() << ": "
                    << (bad->number > 0 ? fmt::format("entry {}: ", bad->number) : "") << bad->what
                    << '\n';
@@ -73,7 +85,14 @@ class RecordBackupCommand : public Command {
   }
   ExitCode run(Terminal& terminal) override {
     const auto language = record_.language();
-    const auto head = record_.open()->backup(need("FILE", file_, "where to write the backup"));
+    const Unfinished unfinished;
+    const auto store = record_.open();
+    Progress progress(terminal, language, {"entries copied", "anotaciones copiadas"},
+                      entries_of(*store));
+    const auto head =
+        store->backup(need("FILE", file_, "where to write the backup"),
+                      [&](records::Number n) { progress.tell(static_cast<std::size_t>(n)); });
+    progress.clear();
     terminal.out << fmt::format(fmt::runtime(Text{"Backup {}, entries: {}\nHead: {}\n",
                                                   "Copia {}, anotaciones: {}\nCabeza: {}\n"}
                                                  .in(language)),
@@ -95,7 +114,14 @@ class RecordRestoreCommand : public Command {
   }
   ExitCode run(Terminal& terminal) override {
     const auto language = record_.language();
-    const auto head = records::Store::restore(need("FILE", file_, "a backup"), record_.location());
+    const auto& file = need("FILE", file_, "a backup");
+    const auto& location = record_.location();
+    const Unfinished unfinished;
+    Progress progress(terminal, language, {"entries restored", "anotaciones restauradas"},
+                      entries_of(*records::Store::open(file, random_salt)));
+    const auto head = records::Store::restore(
+        file, location, [&](records::Number n) { progress.tell(static_cast<std::size_t>(n)); });
+    progress.clear();
     terminal.out << fmt::format(fmt::runtime(Text{"Restored entries: {}\nHead: {}\n",
                                                   "Anotaciones restauradas: {}\nCabeza: {}\n"}
                                                  .in(language)),

@@ -3,6 +3,7 @@
 
 #include "cli/command.hpp"
 #include "cli/options.hpp"
+#include "cli/progress.hpp"
 #include "grade/json_reader.hpp"
 #include "grade/statistics.hpp"
 #include "grade/statistics_charts.hpp"
@@ -52,7 +53,7 @@ class StatisticsCommand : public Command {
                     "--json: cannot stand beside --out, which writes statistics.json");
     language_is_ = choose_language(language_);
     const bank::Bank bank = read_bank_reporting(folders_.bank(), terminal.err).bank;
-    const grade::Statistics statistics = work_out(known_items(bank, language_is_));
+    const grade::Statistics statistics = work_out(known_items(bank, language_is_), terminal);
     if (!out_.empty())
       write_pages(statistics);
     else if (json_)
@@ -64,11 +65,15 @@ class StatisticsCommand : public Command {
   }
 
  private:
-  grade::Statistics work_out(const grade::KnownItems& known) {
+  grade::Statistics work_out(const grade::KnownItems& known, Terminal& terminal) {
     std::vector<grade::Results> results;
     try {
-      for (const std::string& file : files_)
+      Progress progress(terminal, language_is_, {"results read", "resultados leídos"},
+                        files_.size());
+      for (const std::string& file : files_) {
         results.push_back(tested(grade::read_results(file_text(file), file), file));
+        progress.tell(results.size());
+      }
       if (!results.empty()) style_ = results.front().style;
       return grade::statistics(results, files_, known);
     } catch (const grade::FaultyFile& fault) {

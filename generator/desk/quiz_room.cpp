@@ -185,7 +185,8 @@ void begin_writing(const Call& call, int number, std::shared_ptr<const quiz::Mak
                                              folder = call.house.folder.quiz(number),
                                              maker = std::move(maker)](const Work::Tell& tell) {
     const int sheets = maker->header().sheets;
-    tasks::write_quiz(*maker, templates, folder, [&](int done) { tell(done, sheets); });
+    tasks::write_quiz(*maker, templates, folder,
+                      [&](std::size_t done) { tell(static_cast<int>(done), sheets); });
   });
 }
 

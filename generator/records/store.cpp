@@ -11,10 +11,6 @@
 namespace footroom::records {
 namespace {
 
-bool is_server(const std::string& location) {
-  return location.rfind("postgresql://", 0) == 0 || location.rfind("postgres://", 0) == 0;
-}
-
 /// What is read between begin and end is one state of the store, whatever others write.
 class Reading {
  public:
@@ -39,7 +35,7 @@ Numbered<T> numbered(const Entry& entry) {
 
 /// Copies every row; throws Unavailable at the first entry that does not follow from the one
 /// before.
-Head copy(Database& from, Database& to) {
+Head copy(Database& from, Database& to, const Told& told) {
   Head head{0, first_digest()};
   for (auto rows = from.rows(tail::page, {Number{0}}); !rows.empty();
        rows = from.rows(tail::page, {head.number})) {
@@ -50,6 +46,7 @@ Head copy(Database& from, Database& to) {
       to.insert(row);
       if (row.personal) to.insert_personal(row.number, row.person.value_or(0), *row.personal);
       head = {row.number, row.digest};
+      told(head.number);
     }
   }
   constexpr auto page =
@@ -61,6 +58,7 @@ Head copy(Database& from, Database& to) {
       last = {std::stoll(row[0]), std::stoll(row[1])};
       to.execute("INSERT INTO standing VALUES (:a, :b, :c, :d, :e, :f)",
                  {last[0], last[1], Number{std::stoll(row[2])}, row[3], row[4], row[5]});
+      told(head.number);
     }
   }
   return head;
@@ -250,14 +248,14 @@ class DatabaseStore : public Store {
     }
   }
 
-  std::optional<BadEntry> verify(const std::optional<Head>& kept) override {
+  std::optional<BadEntry> verify(const std::optional<Head>& kept, const Told& told) override {
     const Reading reading(*database_, writing_);
-    return records::verify(*database_, kept);
+    return records::verify(*database_, kept, told);
   }
 
-  Head backup(const std::string& file) override {
+  Head backup(const std::string& file, const Told& told) override {
     const Reading reading(*database_, writing_);
-    return make_file(file, [this](Database& to) { return copy(*database_, to); });
+    return make_file(file, [&](Database& to) { return copy(*database_, to, told); });
   }
 
  private:
@@ -302,6 +300,10 @@ class DatabaseStore : public Store {
 
 }  // namespace
 
+bool is_server(const std::string& location) {
+  return location.rfind("postgresql://", 0) == 0 || location.rfind("postgres://", 0) == 0;
+}
+
 std::string Head::text() const {
   return fmt::format("{}:{}", number, digest);
 }
@@ -340,18 +342,18 @@ std::unique_ptr<Store> Store::open(const std::string& location, NewSalt new_salt
   return std::make_unique<DatabaseStore>(std::move(database), std::move(new_salt));
 }
 
-Head Store::restore(const std::string& file, const std::string& location) {
+Head Store::restore(const std::string& file, const std::string& location, const Told& told) {
   const auto from = Database::open_file(file, Database::Use::open);
   from->migrate(schema_steps());
   const Reading reading(*from, false);
-  if (const auto bad = records::verify(*from, {}))
+  if (const auto bad = records::verify(*from, {}, told))
     throw Unavailable(
         fmt::format("{}: entry {}: {}; nothing was restored", file, bad->number, bad->what));
   if (!is_server(location))
-    return make_file(location, [&from](Database& to) { return copy(*from, to); });
+    return make_file(location, [&](Database& to) { return copy(*from, to, told); });
   const auto to = open_empty_server(location);
   to->begin_writing();
-  const Head head = copy(*from, *to);
+  const Head head = copy(*from, *to, told);
   to->commit();
   return head;
 }

@@ -22,6 +22,9 @@
 
 namespace footroom::records {
 
+/// Whether a location is that of a database on a server, not of a file.
+bool is_server(const std::string& location);
+
 /// Names the state of a whole store: the last entry and its digest. An empty store's head is 0 and
 /// 64 zeros.
 struct Head {
@@ -35,6 +38,11 @@ std::optional<Head> read_head(std::string_view text);
 
 /// 64 hexadecimal digits that nobody can guess, anew at each call.
 using NewSalt = std::function<std::string()>;
+
+/// Called again and again during long work with the number of the entry that was done last. What it
+/// throws ends the work and takes it back.
+using Told = std::function<void(Number entry)>;
+inline const Told tell_nobody = [](Number) {};
 
 /// What verify() found wrong first.
 struct BadEntry {
@@ -138,14 +146,16 @@ class Store {
 
   /// Checks the file or database, the chain, the personal data and the table behind the due list.
   /// `kept` is a head of this store from any earlier time.
-  virtual std::optional<BadEntry> verify(const std::optional<Head>& kept) = 0;
+  virtual std::optional<BadEntry> verify(const std::optional<Head>& kept,
+                                         const Told& told = tell_nobody) = 0;
 
   /// Copies this store, as it is at this moment, to a new file; others may go on writing. The copy
   /// has the same head, and appears only when whole.
-  virtual Head backup(const std::string& file) = 0;
+  virtual Head backup(const std::string& file, const Told& told = tell_nobody) = 0;
 
   /// Makes a store at `location`, where none is, from a backup that verifies.
-  static Head restore(const std::string& file, const std::string& location);
+  static Head restore(const std::string& file, const std::string& location,
+                      const Told& told = tell_nobody);
 
  protected:
   Store() = default;

@@ -29,7 +29,8 @@ std::optional<BadEntry> check_database(Database& database) {
   return std::nullopt;
 }
 
-std::optional<BadEntry> check_entries(Database& database, const std::optional<Head>& kept) {
+std::optional<BadEntry> check_entries(Database& database, const std::optional<Head>& kept,
+                                      const Told& told) {
   Head head{0, first_digest()};
   if (kept && kept->number == 0 && kept->digest != head.digest)
     return BadEntry{0, "an empty store has another head than the one kept"};
@@ -48,6 +49,7 @@ std::optional<BadEntry> check_entries(Database& database, const std::optional<He
           database.any("SELECT entry FROM personal WHERE person = :a", {row.person.value_or(0)}))
         return BadEntry{row.number, "personal data of the person is there all the same"};
       head = {row.number, row.digest};
+      told(head.number);
       if (kept && kept->number == head.number && kept->digest != head.digest)
         return BadEntry{head.number, "its digest is not the one of the head kept elsewhere"};
     }
@@ -65,7 +67,7 @@ std::optional<BadEntry> check_entries(Database& database, const std::optional<He
   return std::nullopt;
 }
 
-std::optional<BadEntry> check_standings(Database& database) {
+std::optional<BadEntry> check_standings(Database& database, const Told& told) {
   constexpr auto page =
       "SELECT number FROM entry WHERE number > :a AND kind = 'person' AND corrects IS NULL "
       "ORDER BY number LIMIT 500";
@@ -86,6 +88,7 @@ std::optional<BadEntry> check_standings(Database& database) {
                          5, {last}) != expected)
         return BadEntry{last, "the due list does not follow from the entries about this person"};
       counted += expected.size();
+      told(last);
     }
   }
   if (database.table("SELECT count(*) FROM standing", 1).at(0).at(0) != std::to_string(counted))
@@ -110,10 +113,11 @@ std::string fault_of(const Row& row, const Head& previous) {
   return "";
 }
 
-std::optional<BadEntry> verify(Database& database, const std::optional<Head>& kept) {
+std::optional<BadEntry> verify(Database& database, const std::optional<Head>& kept,
+                               const Told& told) {
   if (auto bad = check_database(database)) return bad;
-  if (auto bad = check_entries(database, kept)) return bad;
-  return check_standings(database);
+  if (auto bad = check_entries(database, kept, told)) return bad;
+  return check_standings(database, told);
 }
 
 }  // namespace footroom::records

@@ -31,7 +31,8 @@ grade::SeatResult in_its_language(const quiz::Sheet& sheet, const grade::SeatRes
 
 void write_feedback(const OutputFolder& out, const render::Templates& templates,
                     const grade::Quiz& quiz, const grade::Results& results,
-                    const std::vector<grade::Response>& responses, const grade::Credit& credit) {
+                    const std::vector<grade::Response>& responses, const grade::Credit& credit,
+                    const Told& seats_written) {
   OutputFile all = out.file("all-feedback.html");
   all.write(render::feedback_html_start(templates, quiz.header));
   auto result = results.seats.begin();
@@ -44,6 +45,7 @@ void write_feedback(const OutputFolder& out, const render::Templates& templates,
     out.write(page + ".html", render::feedback_html_page(templates, header, sheet, seat));
     all.write(render::feedback_html_part(templates, header, sheet, seat));
     ++result;
+    seats_written(static_cast<std::size_t>(result - results.seats.begin()));
   }
   all.write(render::html_end(templates, quiz.header, render::Face::key));
   all.close();
@@ -70,9 +72,10 @@ grade::Quiz read_quiz_file(const std::filesystem::path& file) {
 void write_graded(const grade::Quiz& quiz, const std::vector<grade::Response>& responses,
                   const grade::Credit& credit, const grade::Results& results,
                   const grade::ClassReport& report, const quiz::Header& report_header,
-                  const render::Templates& templates, const std::filesystem::path& folder) {
+                  const render::Templates& templates, const std::filesystem::path& folder,
+                  const Told& seats_written) {
   OutputFolder out(folder, is_graded_file);
-  write_feedback(out, templates, quiz, results, responses, credit);
+  write_feedback(out, templates, quiz, results, responses, credit, seats_written);
   out.write("class-report.md", render::class_report_markdown(templates, report_header, report));
   out.write("class-report.html", render::class_report_html(templates, report_header, report));
   out.write("class-scores.svg", render::svg_file(report.distribution));
@@ -84,7 +87,7 @@ void write_graded_practice(const grade::Quiz& quiz, const grade::Results& result
                            const grade::Credit& credit, const render::Templates& templates,
                            const std::filesystem::path& folder) {
   OutputFolder out(folder, is_graded_file);
-  write_feedback(out, templates, quiz, results, {}, credit);
+  write_feedback(out, templates, quiz, results, {}, credit, tell_nobody);
   write_results(out, results);
   out.publish();
 }

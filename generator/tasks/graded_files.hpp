@@ -7,6 +7,7 @@
 #include "grade/class_report.hpp"
 #include "grade/marking.hpp"
 #include "render/render.hpp"
+#include "tasks/told.hpp"
 
 namespace footroom::tasks {
 
@@ -20,7 +21,8 @@ grade::Quiz read_quiz_file(const std::filesystem::path& file);
 void write_graded(const grade::Quiz& quiz, const std::vector<grade::Response>& responses,
                   const grade::Credit& credit, const grade::Results& results,
                   const grade::ClassReport& report, const quiz::Header& report_header,
-                  const render::Templates& templates, const std::filesystem::path& folder);
+                  const render::Templates& templates, const std::filesystem::path& folder,
+                  const Told& seats_written = tell_nobody);
 
 /// The same of a practice: feedback and results, and no report on a class.
 void write_graded_practice(const grade::Quiz& quiz, const grade::Results& results,

@@ -112,10 +112,12 @@ render::ManualEntry entry(const Calculation& calculation, const bank::RuleSet& r
 }  // namespace
 
 render::Manual make_manual(const bank::RuleSet& rules, notation::System system,
-                           notation::Style style) {
+                           notation::Style style, const Told& worked_out) {
   render::Manual manual{style.language, in_language(rules.title, style.language), {}};
-  for (const auto* calculation : engine::catalogue())
+  for (const auto* calculation : engine::catalogue()) {
     manual.entries.push_back(entry(*calculation, rules, system, style));
+    worked_out(manual.entries.size());
+  }
   return manual;
 }
 

@@ -159,6 +159,7 @@ void OutputFolder::remove_partial() {
 }
 
 OutputFile OutputFolder::file(const std::string& name) const {
+  Unfinished::check();
   return {partial_ / name, (shown_ / name).string()};
 }
 
@@ -221,6 +222,7 @@ void write_whole_file(const fs::path& file, std::string_view bytes) {
   std::error_code error;
   fs::create_directories(folder, error);
   if (error) cannot("cannot make the folder", folder, error.value());
+  const Unfinished unfinished;
   std::string partial = file.string() + ".partial-XXXXXX";
   const int descriptor = ::mkstemp(partial.data());
   if (descriptor < 0) cannot("cannot write", file, errno);

@@ -9,14 +9,16 @@
 //     swap: the files are moved into DIR one by one, and what an earlier run left is removed. A
 //     failure on the way puts everything back. Only here can a kill leave a mixture; every page
 //     carries the code of its quiz.
-// A run that fails removes DIR.partial-XXXXXX; one that is killed leaves it behind, and it can be
-// deleted.
+// A run that fails or is interrupted removes DIR.partial-XXXXXX (see unfinished.hpp); one that is
+// killed leaves it behind, and it can be deleted.
 
 #include <filesystem>
 #include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include "tasks/unfinished.hpp"
 
 namespace footroom::tasks {
 
@@ -50,6 +52,7 @@ class OutputFolder {
   OutputFolder& operator=(const OutputFolder&) = delete;
   ~OutputFolder();
 
+  /// Throws Interrupted, too.
   OutputFile file(const std::string& name) const;
   void folder(const std::string& name) const;
   void write(const std::string& name, std::string_view bytes) const;
@@ -63,6 +66,7 @@ class OutputFolder {
   void move_one_by_one();
   void remove_partial();
 
+  Unfinished unfinished_;
   std::filesystem::path shown_;   ///< as the user named it, for messages
   std::filesystem::path target_;  ///< the same without links
   IsOurs is_ours_;

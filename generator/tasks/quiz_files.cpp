@@ -92,7 +92,7 @@ bool is_quiz_file(const std::string& path) {
 }
 
 void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
-                const std::filesystem::path& folder, const std::function<void(int)>& tell) {
+                const std::filesystem::path& folder, const Told& sheets_written) {
   refuse_filled_in(folder / "responses.csv");
   const quiz::Header& header = maker.header();
   OutputFolder out(folder, is_quiz_file);
@@ -110,7 +110,7 @@ void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
     json.write(render::json_sheet(sheet, index == 0));
     if (index == 0) responses.write(render::responses_header(sheet));
     responses.write(render::responses_row(sheet));
-    if (tell) tell(index + 1);
+    sheets_written(static_cast<std::size_t>(index) + 1);
   }
   json.write(render::json_end());
   json.close();

@@ -2,11 +2,11 @@
 // The files of a quiz: which they are, and writing them sheet by sheet.
 
 #include <filesystem>
-#include <functional>
 #include <string>
 
 #include "quiz/maker.hpp"
 #include "render/render.hpp"
+#include "tasks/told.hpp"
 
 namespace footroom::tasks {
 
@@ -15,10 +15,9 @@ bool is_quiz_file(const std::string& path);
 
 /// Writes sheet-A.md, sheet-A.html, key-A.md, key-A.html ..., figures/, all-sheets.html,
 /// all-keys.html, quiz.json and responses.csv, as a whole or not at all (see output_folder.hpp).
-/// Throws Failure, and refuses a folder whose responses.csv has been filled in. `tell`, where
-/// given, hears after each sheet how many are done.
+/// Throws Failure, and refuses a folder whose responses.csv has been filled in.
 void write_quiz(const quiz::Maker& maker, const render::Templates& templates,
-                const std::filesystem::path& folder, const std::function<void(int)>& tell = {});
+                const std::filesystem::path& folder, const Told& sheets_written = tell_nobody);
 
 /// Writes the files of one seat alone, sheet-A.md, sheet-A.html, key-A.md, key-A.html and its
 /// figures, and leaves all others in the folder as they are. Throws Failure.

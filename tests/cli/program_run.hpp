@@ -66,6 +66,7 @@ class Program {
   fs::path folder;                   ///< where it runs
   rlim_t largest_file = 0;           ///< 0: no limit
   useconds_t killed_after = 0;       ///< 0: not killed
+  int signal = SIGKILL;              ///< that kills it
   std::string standard_output = {};  ///< a file to write to; then Ran::out is empty
 
   Ran run(const std::vector<std::string>& arguments) const {
@@ -84,7 +85,7 @@ class Program {
     }
     if (killed_after > 0) {
       ::usleep(killed_after);
-      ::kill(child, SIGKILL);
+      ::kill(child, signal);
     }
     int status = 0;
     ::waitpid(child, &status, 0);
