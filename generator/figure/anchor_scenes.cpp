@@ -12,6 +12,7 @@
 namespace footroom::figure {
 
 void draw_anchor_strength(Sketch& sketch) {
+  sketch.without_scale_bar();
   constexpr int most_drawn = 8;
   constexpr double person = 1.5;
   constexpr double spacing = 2.0;
@@ -42,7 +43,9 @@ void draw_anchor_strength(Sketch& sketch) {
     draw_ring(sketch, ring);
     draw_ridge_anchor(sketch, anchor, 0);
   }
-  if (more) sketch.fixed(sketch.at(drawn * spacing, -2.1) - Point{2, 0}, {{"…"}}, 5);
+  if (more)
+    for (const double aside : {-1.6, 0.0, 1.6})
+      sketch.disc(sketch.at(drawn * spacing, -2.1) + Point{aside, 0}, 0.35, Pen::none, Fill::dark);
   sketch.word(between(a, b, 0.02), words::ridge);
   sketch.word(between(d, c, 0.02), words::eave);
   for (const std::string_view id : {"persons", "strength-per-person", "arrest-force",

@@ -9,8 +9,8 @@
 
 namespace footroom::figure {
 
-inline constexpr double label_size = 3.0;  // mm
-inline constexpr double word_size = 2.7;
+inline constexpr double label_size = 3.4;  // mm
+inline constexpr double word_size = 3.1;
 
 /// An index stands lower and smaller.
 inline constexpr double index_size = 0.72;

@@ -38,9 +38,9 @@ Look look_of(Pen pen) {
     case Pen::limit:
     case Pen::hidden:
     case Pen::motion:
-      return {0.15, 2};
+      return {0.15, 3};
     case Pen::dimension:
-      return {0.1, 1.5};
+      return {0.1, 2.5};
     case Pen::thin:
     case Pen::extension:
     case Pen::strap:

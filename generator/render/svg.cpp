@@ -21,7 +21,8 @@ using figure::Pen;
 using figure::Point;
 using figure::Run;
 
-constexpr std::string_view font = "'Liberation Sans',Arial,Helvetica,sans-serif";
+constexpr std::string_view font =
+    "'Liberation Sans',Arial,Helvetica,'DejaVu Sans Condensed',sans-serif";
 
 // At most two decimals, no trailing zeros, no "-0". Many coordinates stand on half a hundredth by
 // design, give or take the last bit of a sine, which differs between mathematics libraries: that is

@@ -21,6 +21,9 @@ using engine::Word;
 
 constexpr double widest_page = 165;  // mm, the column of a sheet
 constexpr double highest_page = 75;
+// The drawing language has two sizes of letters.
+constexpr double values_size = 3.4;  // mm
+constexpr double names_size = 3.1;
 
 using Corners = std::array<Point, 4>;
 
@@ -88,7 +91,7 @@ void expect_sound(const Drawing& drawing) {
   }
   std::vector<Corners> boxes;
   for (const Label& label : drawing.labels) {
-    EXPECT_GE(label.size, 2.6);
+    EXPECT_TRUE(label.size == values_size || label.size == names_size) << label.size;
     boxes.push_back(corners_of(label));
     for (const Point p : boxes.back()) EXPECT_TRUE(inside(p, 0)) << text_of(label) << " is cut";
   }
@@ -98,6 +101,66 @@ void expect_sound(const Drawing& drawing) {
           << text_of(drawing.labels[i]) << " on " << text_of(drawing.labels[j]);
   EXPECT_FALSE(drawing.title.empty());
   EXPECT_FALSE(drawing.description.empty());
+}
+
+struct Rectangle {
+  double left = 1e300;
+  double right = -1e300;
+  double top = 1e300;
+  double bottom = -1e300;
+  Fill fill = Fill::none;
+};
+std::vector<Rectangle> rectangles_of(const Drawing& drawing) {
+  std::vector<Rectangle> all;
+  for (const Shape& shape : drawing.shapes) {
+    const auto* path = std::get_if<Path>(&shape);
+    if (!path || !path->closed || path->points.size() != 4 || path->pen != Pen::thin) continue;
+    Rectangle one;
+    one.fill = path->fill;
+    for (const Point p : path->points) {
+      one.left = std::min(one.left, p.x);
+      one.right = std::max(one.right, p.x);
+      one.top = std::min(one.top, p.y);
+      one.bottom = std::max(one.bottom, p.y);
+    }
+    all.push_back(one);
+  }
+  return all;
+}
+
+// A length like "5 ft" in metres; 0 for any other text.
+double metres_of(std::string_view text) {
+  constexpr std::pair<std::string_view, double> units[] = {
+      {"\u00a0in", 0.0254}, {"\u00a0ft", 0.3048}, {"\u00a0cm", 0.01}, {"\u00a0m", 1}};
+  for (const auto& [unit, metres] : units)
+    if (text.ends_with(unit)) {
+      const std::string number(text.substr(0, text.size() - unit.size()));
+      if (!number.empty() && number.find_first_not_of("0123456789") == std::string::npos)
+        return std::stod(number) * metres;
+    }
+  return 0;
+}
+
+// A dark and a light half, before a text that says how long both together are.
+bool has_true_scale_bar(const Drawing& drawing) {
+  const auto rectangles = rectangles_of(drawing);
+  for (const Label& label : drawing.labels) {
+    const double wanted = metres_of(text_of(label)) * drawing.scale;
+    if (wanted == 0) continue;
+    for (const Rectangle& dark : rectangles)
+      for (const Rectangle& light : rectangles)
+        if (dark.fill == Fill::dark && light.fill == Fill::paper && dark.right == light.left &&
+            dark.top == light.top && light.right < label.at.x && label.at.x - light.right < 2 &&
+            dark.top < label.at.y && dark.top > label.at.y - values_size &&
+            std::abs(light.right - dark.left - wanted) < 1e-6)
+          return true;
+  }
+  return false;
+}
+
+// Some scenes count workers or crossings.
+bool distances_are_meant(std::string_view calculation) {
+  return calculation != "rope-passes" && calculation != "anchor-strength";
 }
 
 bool same(Point a, Point b) {
@@ -228,6 +291,7 @@ TEST_P(EveryScene, IsSoundOverItsWholeDomain) {
     const auto sheet = draw(request);
     ASSERT_TRUE(sheet);
     expect_sound(*sheet);
+    EXPECT_EQ(has_true_scale_bar(*sheet), distances_are_meant(calculation.id));
 
     // A sheet is drawn without the outputs: nothing in it can give them away.
     Request blind = request;
