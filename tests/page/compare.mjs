@@ -1,6 +1,6 @@
-// Usage: TRANSCRIPT | node compare.mjs CORE-FOLDER DATA-FILE
-// Sends each request of a transcript to the WebAssembly and compares the SHA-256 of the reply. At a
-// difference it prints the request and the reply; `page_transcript --ask` gives the native one.
+// Usage: EXCHANGE | node compare.mjs CORE-FOLDER DATA-FILE
+// Sends each request of an exchange to the WebAssembly and compares the SHA-256 of the reply. At a
+// difference it prints the request and the reply; `page_exchange --ask` gives the native one.
 
 import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";

@@ -1,11 +1,11 @@
 // Practises with the native core, for a comparison with the WebAssembly.
 //
-// Usage: page_transcript BANK TEMPLATES DATA-FILE QUESTIONS SEED
+// Usage: page_exchange BANK TEMPLATES DATA-FILE QUESTIONS SEED
 // Writes the page's data into DATA-FILE, and for each request that a student's page would send two
 // lines to standard output: the request, and the SHA-256 of the reply. Languages, units and decimal
 // marks take turns; answers are right, empty, wrong and unreadable in turn.
 //
-// Usage: page_transcript --ask DATA-FILE
+// Usage: page_exchange --ask DATA-FILE
 // Writes the reply to each request of standard input, a line each.
 
 #include <fstream>
