@@ -1,5 +1,7 @@
 #include "cli/options.hpp"
 
+#include <algorithm>
+
 #include "cli/surroundings.hpp"
 #include "tasks/failure.hpp"
 
@@ -16,9 +18,7 @@ fs::path data_folder(std::string_view option, const std::string& given, const ch
     return given;
   }
   std::error_code ignored;
-  const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
-  const fs::path installed =
-      (program.parent_path() / FOOTROOM_DATA_FROM_PROGRAM).lexically_normal();
+  const fs::path installed = installed_data_folder();
   if (fs::is_directory(installed / name, ignored)) return installed / name;
   const fs::path source = FOOTROOM_SOURCE_FOLDER;
   if (!source.empty() && fs::is_directory(source / name, ignored)) return source / name;
@@ -28,6 +28,22 @@ fs::path data_folder(std::string_view option, const std::string& given, const ch
 }
 
 }  // namespace
+
+fs::path installed_data_folder() {
+  std::error_code ignored;
+  const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
+  return (program.parent_path() / FOOTROOM_DATA_FROM_PROGRAM).lexically_normal();
+}
+
+std::vector<std::string> split_at_commas(const std::string& text) {
+  std::vector<std::string> parts;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t end = std::min(text.find(',', at), text.size());
+    parts.push_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return parts;
+}
 
 std::uint64_t choose_seed(const std::string& text) {
   return text.empty() ? random_seed() : whole_number("--seed", text, 0, ~std::uint64_t{0});

@@ -17,6 +17,9 @@ namespace footroom::cli {
 
 using namespace tasks;  // as command.hpp has it
 
+/// "a,b" as a list.
+std::vector<std::string> split_at_commas(const std::string& text);
+
 /// --seed, or a random one where nothing was given.
 std::uint64_t choose_seed(const std::string& text);
 
@@ -42,6 +45,9 @@ class StyleOptions {
   std::string language_ = "en";
   std::string decimal_mark_ = "point";
 };
+
+/// Where an installed program has its data, by the way from its own folder. It may not be there.
+std::filesystem::path installed_data_folder();
 
 /// --bank and --templates: as given, else beside the installed program, else the source folder.
 class FolderOptions {

@@ -23,16 +23,16 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Where core.js and core.wasm are: beside the installed program, else where they were built.
+/// Where core.js and core.wasm are: installed, or else, unless it is built for a package, where
+/// they were built.
 fs::path core_folder() {
   std::error_code ignored;
-  const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
-  const fs::path installed = program.parent_path().parent_path() / "share" / "footroom" / "page";
+  const fs::path installed = installed_data_folder() / "page";
   if (fs::is_directory(installed, ignored)) return installed;
   const fs::path built = FOOTROOM_PAGE_FOLDER;
-  if (fs::exists(built / "core.wasm", ignored)) return built;
+  if (!built.empty() && fs::exists(built / "core.wasm", ignored)) return built;
   throw Failure(ExitCode::cannot_read_or_write,
-                (built / "core.wasm").string() +
+                ((built.empty() ? installed : built) / "core.wasm").string() +
                     ": is not there; build it with: cmake --build BUILD --target practice-page");
 }
 
@@ -51,16 +51,6 @@ render::Labels practice_labels(const fs::path& templates) {
   } catch (const std::runtime_error& fault) {
     throw Failure(ExitCode::cannot_read_or_write, fault.what());
   }
-}
-
-std::vector<std::string> split_at_commas(const std::string& text) {
-  std::vector<std::string> parts;
-  for (std::size_t at = 0; at <= text.size();) {
-    const std::size_t end = std::min(text.find(',', at), text.size());
-    parts.push_back(text.substr(at, end - at));
-    at = end + 1;
-  }
-  return parts;
 }
 
 class PracticeCommand : public Command {

@@ -59,9 +59,7 @@ std::vector<std::string> topics_of(const bank::Blueprint& blueprint) {
 std::vector<std::string> checked_topics(const std::string& text, const bank::Blueprint& blueprint) {
   const std::vector<std::string> known = topics_of(blueprint);
   std::vector<std::string> topics;
-  for (std::size_t start = 0; start <= text.size();) {
-    const std::size_t end = std::min(text.find(',', start), text.size());
-    const std::string topic = text.substr(start, end - start);
+  for (const std::string& topic : split_at_commas(text)) {
     if (std::find(known.begin(), known.end(), topic) == known.end())
       throw Failure(ExitCode::wrong_command_line,
                     "--topics: the blueprint " + blueprint.id + " has no topic \"" + topic + "\"" +
@@ -69,7 +67,6 @@ std::vector<std::string> checked_topics(const std::string& text, const bank::Blu
                              ? did_you_mean(topic, known)
                              : ", expected " + alternatives(known) + ", with commas between"));
     if (std::find(topics.begin(), topics.end(), topic) == topics.end()) topics.push_back(topic);
-    start = end + 1;
   }
   return topics;
 }

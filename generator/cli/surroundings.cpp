@@ -16,13 +16,17 @@
 namespace footroom::cli {
 namespace {
 
+void fill_randomly(void* to, std::size_t size) {
+  if (::getentropy(to, size) != 0)
+    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
+                         "random numbers of the system: " + std::generic_category().message(errno));
+}
+
 /// So many random bytes as hexadecimal digits.
 template <std::size_t size>
 std::string random_digits() {
   std::array<unsigned char, size> bytes{};
-  if (::getentropy(bytes.data(), bytes.size()) != 0)
-    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
-                         "random numbers of the system: " + std::generic_category().message(errno));
+  fill_randomly(bytes.data(), bytes.size());
   constexpr const char* digits = "0123456789abcdef";
   std::string text;
   for (const auto byte : bytes) {
@@ -36,9 +40,7 @@ std::string random_digits() {
 
 std::uint64_t random_seed() {
   std::uint64_t bits = 0;
-  if (::getentropy(&bits, sizeof bits) != 0)
-    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write,
-                         "random numbers of the system: " + std::generic_category().message(errno));
+  fill_randomly(&bits, sizeof bits);
   return bits >> 11;
 }
 
