@@ -157,6 +157,7 @@ test('how an answer is read is told while it is typed, by keyboard alone', async
   };
   await to('main a.button');
   await page.keyboard.press('Enter');
+  await page.waitForURL(/\/classes$/);
   await to('#title');
   await page.keyboard.type('Crew');
   await to('#names');
