@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <iterator>
 #include <stdexcept>
 
 #include "render/escape.hpp"
@@ -14,17 +16,48 @@ namespace {
 namespace fs = std::filesystem;
 using engine::Language;
 
-/// The rooms in the order in which the frame lists them, each with the label of its name.
+/// Whose rooms stand together in the frame, and what stands alone.
+struct Group {
+  const char* group;
+  const char* label;  ///< nullptr: its rooms stand beside the groups
+};
+constexpr std::array<Group, 4> groups{{{"instructor", "group-instructor"},
+                                       {"employer", "group-employer"},
+                                       {"student", "group-student"},
+                                       {"everyone", nullptr}}};
+
+/// The rooms in the order in which the frame lists them, each with the label of its name. The first
+/// of a group is where its name leads.
 struct Door {
+  const char* group;
   const char* room;
   const char* address;
   const char* label;
 };
-constexpr std::array<Door, 5> doors{{{"start", "/", "room-start"},
-                                     {"classes", "/classes", "room-classes"},
-                                     {"quizzes", "/quizzes", "room-quizzes"},
-                                     {"care", "/care", "room-care"},
-                                     {"preferences", "/preferences", "room-preferences"}}};
+constexpr auto doors = std::to_array<Door>({
+    {"instructor", "start", "/", "room-start"},
+    {"instructor", "classes", "/classes", "room-classes"},
+    {"instructor", "quizzes", "/quizzes", "room-quizzes"},
+    {"instructor", "care", "/care", "room-care"},
+    {"everyone", "preferences", "/preferences", "room-preferences"},
+});
+
+std::vector<Door> doors_of(std::string_view group) {
+  std::vector<Door> all;
+  std::copy_if(doors.begin(), doors.end(), std::back_inserter(all),
+               [group](const Door& door) { return door.group == group; });
+  return all;
+}
+
+mustache::data door_data(const std::string& address, const std::string& label,
+                         const std::string& current) {
+  mustache::data one;
+  one.set("door-address", address);
+  one.set("door-label", label);
+  one.set("current", current);  // for aria-current; empty: not here
+  one.set("here", mustache::data(!current.empty()));
+  return one;
+}
 
 mustache::data choices_data(const Field& field) {
   mustache::data list(mustache::data::type::list);
@@ -125,19 +158,40 @@ Response Pages::page(const Frame& frame, const std::string& name, mustache::data
   whole.set("above-title", frame.above_title);
   whole.set("has-above", mustache::data(!frame.above.empty()));
   whole.set("wide", mustache::data(frame.wide));
-  mustache::data list(mustache::data::type::list);
-  for (const Door& door : doors) {
-    mustache::data one;
-    one.set("door-address", std::string(door.address));
-    one.set("door-label", say(door.label, frame.language));
-    one.set("here", mustache::data(frame.room == door.room));
-    list << one;
-  }
-  whole.set("doors", list);
+  set_doors(frame, whole);
   whole.set("content", found->second.render(data));
   Response response;
   response.body = templates_.find("frame.html")->second.render(whole);
   return response;
+}
+
+/// The groups, and under them the doors of the one that the page belongs to.
+void Pages::set_doors(const Frame& frame, mustache::data& whole) const {
+  mustache::data outer(mustache::data::type::list);
+  mustache::data inner(mustache::data::type::list);
+  const auto add = [&](mustache::data& into, const Door& door) {
+    const bool here = frame.room == door.room;
+    into << door_data(door.address, say(door.label, frame.language), here ? "page" : "");
+  };
+  whole.set("has-doors", mustache::data(false));
+  for (const Group& group : groups) {
+    const auto rooms = doors_of(group.group);
+    if (rooms.empty()) continue;
+    if (!group.label) {
+      for (const Door& door : rooms) add(outer, door);
+      continue;
+    }
+    const std::string& label = say(group.label, frame.language);
+    const bool here = std::any_of(rooms.begin(), rooms.end(),
+                                  [&](const Door& door) { return frame.room == door.room; });
+    outer << door_data(rooms.front().address, label, here ? "true" : "");
+    if (!here) continue;
+    whole.set("has-doors", mustache::data(true));
+    whole.set("group", label);
+    for (const Door& door : rooms) add(inner, door);
+  }
+  whole.set("groups", outer);
+  whole.set("doors", inner);
 }
 
 mustache::data Pages::form_data(const Form& form, Language language, const std::string& token,

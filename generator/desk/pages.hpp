@@ -51,6 +51,7 @@ class Pages {
   const std::string& icon() const { return icon_; }
 
  private:
+  void set_doors(const Frame& frame, mustache::data& whole) const;
   static std::string to_text(const std::string& text) { return text; }
   static std::string to_text(const char* text) { return text; }
   static std::string to_text(std::size_t number) { return std::to_string(number); }
