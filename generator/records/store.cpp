@@ -123,9 +123,21 @@ class DatabaseStore : public Store {
   void each_result(const std::function<void(const Numbered<Result>&)>& visit) override {
     each_effective<Result>("result", visit);
   }
+  void each_session(const std::function<void(const Numbered<Session>&)>& visit) override {
+    each_effective<Session>("session", visit);
+  }
+  void each_certificate(const std::function<void(const Numbered<Certificate>&)>& visit) override {
+    each_effective<Certificate>("certificate", visit);
+  }
 
   std::vector<Numbered<Employer>> employers() override { return named<Employer>("employer"); }
   std::vector<Numbered<Course>> courses() override { return named<Course>("course"); }
+
+  std::vector<Numbered<Policy>> policies() override {
+    std::vector<Numbered<Policy>> all;
+    each_effective<Policy>("policy", [&](const Numbered<Policy>& one) { all.push_back(one); });
+    return all;
+  }
 
   std::optional<Number> find_quiz(const std::string& code) override {
     for (const auto& row : database_->rows(

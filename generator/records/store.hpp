@@ -127,9 +127,13 @@ class Store {
   virtual void each_entry(const std::function<void(const Entry&)>& visit) = 0;
   virtual void each_person(const std::function<void(const Numbered<Person>&)>& visit) = 0;
   virtual void each_result(const std::function<void(const Numbered<Result>&)>& visit) = 0;
+  virtual void each_session(const std::function<void(const Numbered<Session>&)>& visit) = 0;
+  virtual void each_certificate(const std::function<void(const Numbered<Certificate>&)>& visit) = 0;
 
   virtual std::vector<Numbered<Employer>> employers() = 0;
   virtual std::vector<Numbered<Course>> courses() = 0;
+  /// In the order of their numbers: of an employer and a course the last one counts.
+  virtual std::vector<Numbered<Policy>> policies() = 0;
   /// The quiz with this code.
   virtual std::optional<Number> find_quiz(const std::string& code) = 0;
   /// Those of a session that are in effect.

@@ -1,0 +1,45 @@
+#pragma once
+// What the rooms of the training records share: the store, and how people and days are named.
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "desk/room.hpp"
+#include "records/store.hpp"
+
+namespace footroom::desk {
+
+/// The store; nothing before anything was recorded: looking makes none.
+std::unique_ptr<records::Store> crew_store(const Call& call);
+/// The store, made where there is none.
+std::unique_ptr<records::Store> crew_store_to_write(const Call& call);
+/// The day that new entries carry.
+records::Date recorded_today(const Call& call);
+
+/// Why a line of text cannot be recorded, as the page says it; empty: it can. Nothing typed is no
+/// fault here.
+std::string fault_of_line(const Call& call, const std::string& text);
+/// Says at each text field of the form what fault_of_line() says.
+void refuse_unclean(const Call& call, Form& form);
+/// Says at a date field that it is no day; nothing typed is no fault here.
+std::optional<records::Date> day_in(const Call& call, Form& form, std::string_view name);
+
+/// People in effect whose data was not erased, by name.
+std::vector<records::Numbered<records::Person>> crew(records::Store& store);
+/// "Ana Ejemplo (A-1)"
+std::string shown_name(const Call& call, const records::Numbered<records::Person>& person);
+/// "March 2, 2026"
+std::string shown_day(const Call& call, records::Date day);
+
+/// What a choice of people, courses and the like sends: a number, 0 where it is none.
+records::Number number_in(std::string_view text);
+
+/// Choices of a list field: everybody in `people`, each by number.
+std::vector<Choice> people_choices(const Call& call,
+                                   const std::vector<records::Numbered<records::Person>>& people);
+std::vector<Choice> course_choices(const Call& call, records::Store& store);
+std::vector<Choice> employer_choices(records::Store& store);
+
+}  // namespace footroom::desk
