@@ -2,6 +2,7 @@
 
 #include "cli/options.hpp"
 #include "cli/record.hpp"
+#include "tasks/correction.hpp"
 #include "tasks/failure.hpp"
 
 namespace footroom::cli {
@@ -29,9 +30,9 @@ class RecordCorrectCommand : public Command {
     const auto entry = static_cast<records::Number>(
         whole_number("ENTRY", need("ENTRY", entry_, "the number of an entry"), 1, ~0ULL >> 1));
     const auto store = record_.open();
-    const auto content =
-        withdraw_ ? records::Content(records::Withdrawal{remark_}) : corrected(*store, entry);
-    if (withdraw_) refuse_unused("--withdraw");
+    const auto content = withdraw_ ? records::Content(records::Withdrawal{remark_})
+                                   : corrected(*store, entry, given());
+    if (withdraw_) refuse_others();
     const auto writing = store->write(recorded);
     const auto number = writing->correct(entry, content);
     writing->commit();
@@ -59,64 +60,22 @@ class RecordCorrectCommand : public Command {
     return "of a session";
   }
 
-  /// The text of an option if it was given; what remains in the end fits no kind.
-  std::optional<std::string> take(const std::string& name) {
-    std::string text = std::move(texts_.at(name));
-    texts_[name].clear();
-    if (text.empty()) return std::nullopt;
-    return text;
-  }
-  void take_into(std::string& value, const std::string& name) {
-    if (const auto text = take(name)) value = *text == "-" ? "" : *text;
-  }
-
-  void refuse_unused(std::string_view kind) {
+  /// What was given; "-" empties what may be empty.
+  Corrections given() const {
+    Corrections all;
     for (const auto& [name, text] : texts_)
       if (!text.empty())
-        throw Failure(ExitCode::wrong_command_line,
-                      fmt::format("{}: does not go with {}", name, kind));
+        all[name.substr(2)] = text == "-" && may_be_empty(name) ? std::string() : text;
+    return all;
+  }
+  static bool may_be_empty(const std::string& name) {
+    return name != "--days" && name != "--trainer" && name != "--completed";
   }
 
-  records::Content corrected(records::Store& store, records::Number entry) {
-    const auto before = store.effective(store.entry(entry).subject());
-    auto content = before.content;
-    const auto unchanged = texts_;
-    if (auto* employer = std::get_if<records::Employer>(&content)) {
-      take_into(employer->name, "--name");
-      take_into(employer->place, "--place");
-    } else if (auto* course = std::get_if<records::Course>(&content)) {
-      take_into(course->english, "--english");
-      take_into(course->spanish, "--spanish");
-    } else if (auto* person = std::get_if<records::Person>(&content)) {
-      take_into(person->name, "--name");
-      take_into(person->identity, "--identity");
-      if (const auto name = take("--employer")) {
-        person->employer.reset();
-        if (*name != "-") person->employer = find_employer(store, *name);
-      }
-      if (const auto left = take("--left")) {
-        person->left.reset();
-        if (*left != "-") person->left = need_date("--left", *left);
-      }
-    } else if (auto* session = std::get_if<records::Session>(&content)) {
-      if (const auto days = take("--days")) {
-        session->days.clear();
-        for (const auto& day : parts_of(*days)) session->days.push_back(need_date("--days", day));
-      }
-      take_into(session->place, "--place");
-      if (const auto trainer = take("--trainer")) session->trainer = find_person(store, *trainer);
-    } else if (auto* attendance = std::get_if<records::Attendance>(&content)) {
-      if (const auto completed = take("--completed"))
-        attendance->completed =
-            choose<bool>("--completed", *completed, {{"yes", true}, {"no", false}});
-    }
-    refuse_unused(std::string("an entry of kind ") + std::string(records::kind_of(content)));
-    if (texts_ == unchanged)
-      throw Failure(ExitCode::wrong_command_line,
-                    fmt::format("entry {}: nothing is given that corrects it; withdraw it with "
-                                "--withdraw if it was made by mistake",
-                                entry));
-    return content;
+  void refuse_others() const {
+    for (const auto& [name, text] : texts_)
+      if (!text.empty())
+        throw Failure(ExitCode::wrong_command_line, name + ": does not go with --withdraw");
   }
 
   std::string entry_;

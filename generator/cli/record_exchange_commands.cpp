@@ -3,9 +3,7 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <map>
-#include <set>
 
 #include "cli/options.hpp"
 #include "cli/progress.hpp"
@@ -14,6 +12,7 @@
 #include "tasks/file_text.hpp"
 #include "tasks/output_folder.hpp"
 #include "tasks/record_exchange.hpp"
+#include "tasks/record_import.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -58,20 +57,10 @@ class RecordImportCommand : public Command {
     const auto rows = read_exchange(what, file_text(file_), file_, json, refused);
     const auto store = record_.open();
     const auto writing = store->write(recorded);
-    for (const auto& employer : store->employers())
-      employers_[employer.value.name] = employer.number;
     Progress progress(terminal, language, {"rows recorded", "filas registradas"}, rows.size());
-    std::size_t done = 0;
-    for (const auto& row : rows) {
-      try {
-        what == Exchanged::people ? add_person(*writing, row) : add_result(*store, *writing, row);
-      } catch (const Failure& failure) {
-        refused.push_back(row.where + ": " + failure.what());
-      } catch (const records::Refused& refusal) {
-        refused.push_back(row.where + ": " + refusal.what());
-      }
-      progress.tell(++done);
-    }
+    RecordImport(*store, *writing, add_employers_).add(what, rows, refused, [&](std::size_t done) {
+      progress.tell(done);
+    });
     progress.clear();
     for (const auto& message : refused) terminal.err << message << '\n';
     if (!refused.empty())
@@ -85,85 +74,11 @@ class RecordImportCommand : public Command {
   }
 
  private:
-  std::optional<records::Number> employer_of(records::Writing& writing, const std::string& name) {
-    if (name.empty()) return std::nullopt;
-    if (const auto known = employers_.find(name); known != employers_.end()) return known->second;
-    if (!add_employers_) {
-      std::vector<std::string> names;
-      for (const auto& [known, number] : employers_) names.push_back(known);
-      throw Failure(ExitCode::input_faulty,
-                    fmt::format("employer: the store has no employer named {}{}",
-                                for_terminal(name.substr(0, 100)), did_you_mean(name, names)));
-    }
-    return employers_[name] = writing.add(records::Employer{name, ""});
-  }
-
-  void add_person(records::Writing& writing, const ExchangeRow& row) {
-    records::Person person{row.cells[1], row.cells[0], {}, {}};
-    person.employer = employer_of(writing, row.cells[2]);
-    if (!row.cells[3].empty()) person.left = cell_date("left", row.cells[3]);
-    writing.add(person);
-  }
-
-  void add_result(records::Store& store, records::Writing& writing, const ExchangeRow& row) {
-    records::Result result;
-    result.person = person_of(store, writing, row);
-    result.quiz = row.cells[3];
-    result.day = cell_date("date", row.cells[4]);
-    const auto occasion = records::read_occasion(row.cells[5]);
-    if (!occasion)
-      throw Failure(ExitCode::input_faulty,
-                    "occasion: is " + shortened(row.cells[5]) + ", expected test or practice");
-    result.occasion = *occasion;
-    try {
-      result.topics = read_topics(row.cells[6]);
-    } catch (const std::runtime_error& error) {
-      throw Failure(ExitCode::input_faulty, std::string("topics: ") + error.what());
-    }
-    std::string missed = row.cells[7];
-    std::replace(missed.begin(), missed.end(), ' ', ',');
-    result.missed = parts_of(missed);
-    writing.add(result);
-  }
-
-  records::Number person_of(records::Store& store, records::Writing& writing,
-                            const ExchangeRow& row) {
-    const bool by_identity = !row.cells[0].empty();
-    const auto& text = by_identity ? row.cells[0] : row.cells[1];
-    const std::string column = by_identity ? "identity: " : "name: ";
-    if (text.empty())
-      throw Failure(ExitCode::input_faulty, "identity: is empty, and so is the name");
-    const auto employer = employer_of(writing, row.cells[2]);
-    std::vector<records::Number> found;
-    for (const auto& one : store.find_people(text))
-      if (one.value.employer == employer &&
-          text == (by_identity ? one.value.identity : one.value.name))
-        found.push_back(one.number);
-    if (found.size() == 1) return found[0];
-    throw Failure(ExitCode::input_faulty,
-                  column + shortened(text) +
-                      (found.empty() ? " is nobody in the store with this employer"
-                                     : " is more than one person; give identities"));
-  }
-
-  static std::string shortened(const std::string& text) {
-    return for_terminal(text.substr(0, 100));
-  }
-
-  static records::Date cell_date(const std::string& column, const std::string& text) {
-    const auto date = records::read_date(text);
-    if (!date)
-      throw Failure(ExitCode::input_faulty,
-                    column + ": is " + shortened(text) + ", expected a day as YYYY-MM-DD");
-    return *date;
-  }
-
   std::string what_;
   std::string file_;
   bool add_employers_ = false;
   RecordOptions record_;
   RecordedOption recorded_;
-  std::map<std::string, records::Number> employers_;
 };
 
 /// A file for its owner alone that gets its name when it is whole.

@@ -83,6 +83,7 @@ struct RecordSection {
   std::string title;
   std::vector<std::string> columns;
   std::vector<std::vector<std::string>> rows;
+  bool by_entry = false;  ///< the first column is the number of an entry
 };
 
 struct PersonRecord {

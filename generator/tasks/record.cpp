@@ -94,6 +94,16 @@ std::vector<std::string> parts_of(const std::string& list) {
   return parts;
 }
 
+std::string day_or_dash(const std::optional<records::Date>& day) {
+  return day ? records::date_text(*day) : "-";
+}
+
+std::string days_text(const std::vector<records::Date>& days) {
+  std::string text;
+  for (const auto day : days) text += (text.empty() ? "" : ", ") + records::date_text(day);
+  return text;
+}
+
 std::string points_text(std::int64_t hundredths) {
   std::string text = fmt::format("{}.{:02}", hundredths / 100, hundredths % 100);
   text.erase(text.find_last_not_of('0') + 1);

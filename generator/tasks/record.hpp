@@ -31,6 +31,11 @@ records::Number find_course(records::Store& store, const std::string& code);
 /// The parts of "a,b,c" without spaces around them; empty ones are left out.
 std::vector<std::string> parts_of(const std::string& list);
 
+/// "2026-03-02", or "-" for no day.
+std::string day_or_dash(const std::optional<records::Date>& day);
+/// "2026-03-02, 2026-03-03"
+std::string days_text(const std::vector<records::Date>& days);
+
 /// "350" hundredths as "3.5", and back; nothing for any other text.
 std::string points_text(std::int64_t hundredths);
 std::optional<std::int64_t> read_points(std::string_view text);
