@@ -9,6 +9,8 @@
 #include "grade/results.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
+#include "tasks/record_results.hpp"
+#include "tasks/record_sessions.hpp"
 #include "tasks/roster.hpp"
 
 namespace footroom::cli {
@@ -167,7 +169,7 @@ class RecordAddSessionCommand : public Command {
     const auto store = record_.open();
     session.course = find_course(*store, need("--course", course_, "CODE"));
     if (!trainer_.empty()) session.trainer = find_person(*store, trainer_);
-    std::map<records::Number, bool> attended;  // whether they completed it
+    Attended attended;
     const auto attend = [&](const std::string& text, bool completed) {
       if (!attended.emplace(find_person(*store, text), completed).second)
         throw Failure(ExitCode::input_faulty, for_terminal(text) + ": is named twice");
@@ -177,9 +179,7 @@ class RecordAddSessionCommand : public Command {
     for (const auto& person : parts_of(not_completed_)) attend(person, false);
 
     const auto writing = store->write(recorded);
-    const auto number = writing->add(session);
-    for (const auto& [person, completed] : attended)
-      writing->add(records::Attendance{number, person, completed});
+    const auto number = add_session(*writing, session, attended);
     writing->commit();
     terminal.out << fmt::format(
         fmt::runtime(Text{"Session {}, people: {}\n", "Sesión {}, personas: {}\n"}.in(language)),
@@ -213,14 +213,11 @@ class RecordAddResultsCommand : public Command {
   ExitCode run(Terminal& terminal) override {
     const auto language = record_.language();
     const auto recorded = recorded_.day();
-    if (!occasion_.empty()) chosen_occasion();
+    const auto chosen = chosen_occasion();
     const auto results =
         grade::read_results(file_text(need("RESULTS.json", file_, "a file")), file_);
-    const auto occasion = occasion_of(results);
-    const auto day = records::read_date(results.date);
-    if (!day)
-      throw Failure(ExitCode::input_faulty, file_ + ": date: is " + for_terminal(results.date) +
-                                                ", expected a day as YYYY-MM-DD");
+    const auto occasion = occasion_of(results, chosen, file_);
+    const auto day = day_of(results, file_);
     const auto store = record_.open();
     std::vector<records::Result> rows;
     std::set<records::Number> people;
@@ -230,7 +227,7 @@ class RecordAddResultsCommand : public Command {
         const auto person = find_person(*store, seat.name);
         if (!people.insert(person).second)
           throw Failure(ExitCode::input_faulty, for_terminal(seat.name) + ": is named twice");
-        rows.push_back(result_of(seat, person, results.quiz, *day, occasion));
+        rows.push_back(result_of(seat, person, results, day, occasion));
       } catch (const Failure& failure) {
         terminal.err << file_ << ": seat " << for_terminal(seat.seat) << ": " << failure.what()
                      << '\n';
@@ -241,9 +238,7 @@ class RecordAddResultsCommand : public Command {
       throw Failure(ExitCode::input_faulty,
                     file_ + ": has the defects above; nothing was recorded");
     const auto writing = store->write(recorded);
-    if (!store->find_quiz(results.quiz))
-      writing->add(records::Quiz{results.quiz, *day, results.blueprint});
-    for (const auto& row : rows) writing->add(row);
+    tasks::add_results(*store, *writing, results, day, rows);
     writing->commit();
     terminal.out << fmt::format(
         fmt::runtime(Text{"Quiz {}, results: {}\n", "Examen {}, resultados: {}\n"}.in(language)),
@@ -252,34 +247,11 @@ class RecordAddResultsCommand : public Command {
   }
 
  private:
-  records::Occasion chosen_occasion() const {
+  std::optional<records::Occasion> chosen_occasion() const {
+    if (occasion_.empty()) return std::nullopt;
     return choose<records::Occasion>(
         "--occasion", occasion_,
         {{"test", records::Occasion::test}, {"practice", records::Occasion::practice}});
-  }
-  records::Occasion occasion_of(const grade::Results& results) const {
-    if (occasion_.empty())
-      return results.practice ? records::Occasion::practice : records::Occasion::test;
-    const auto chosen = chosen_occasion();
-    if (results.practice && chosen == records::Occasion::test)
-      throw Failure(ExitCode::input_faulty,
-                    file_ + ": is practice, which never counts as a test; leave --occasion out");
-    return chosen;
-  }
-
-  static records::Result result_of(const grade::SeatResult& seat, records::Number person,
-                                   const std::string& quiz, records::Date day,
-                                   records::Occasion occasion) {
-    records::Result result{person, quiz, day, occasion, {}, {}};
-    for (const auto& question : seat.questions) {
-      auto topic = std::find_if(result.topics.begin(), result.topics.end(),
-                                [&](const auto& known) { return known.topic == question.topic; });
-      if (topic == result.topics.end()) topic = result.topics.insert(topic, {question.topic, 0, 0});
-      topic->hundredths += question.points.hundredths;
-      topic->possible_hundredths += question.possible.hundredths;
-      if (question.points < question.possible) result.missed.push_back(question.item);
-    }
-    return result;
   }
 
   std::string file_;

@@ -123,52 +123,12 @@ class RecordExportCommand : public Command {
     const auto what = choose_exchanged(what_);
     const bool json = is_json(need("FILE", file_, "where to write"));
     const auto store = record_.open();
-    for (const auto& employer : store->employers())
-      employers_[employer.number] = employer.value.name;
     Progress progress(terminal, language, {"entries written", "anotaciones escritas"},
                       static_cast<std::size_t>(store->head().number));
-    const auto tell = [&progress](records::Number entry) {
-      progress.tell(static_cast<std::size_t>(entry));
-    };
     WholeFile file(file_);
-    std::string pending;
-    ExchangeWriter writer(what, json, [&](const std::string& bytes) {
-      pending += bytes;
-      if (pending.size() < 65536) return;
-      file.write(pending);
-      pending.clear();
-    });
-    std::size_t count = 0;
-    const auto write_person = [&](const records::Numbered<records::Person>& person,
-                                  const std::vector<std::string>& more) {
-      if (person.erased) return;
-      std::vector<std::string> cells{
-          person.value.identity, person.value.name,
-          person.value.employer ? employers_[*person.value.employer] : std::string()};
-      cells.insert(cells.end(), more.begin(), more.end());
-      writer.add(cells);
-      ++count;
-    };
-    if (what == Exchanged::people)
-      store->each_person([&](const auto& person) {
-        tell(person.number);
-        write_person(person,
-                     {person.value.left ? records::date_text(*person.value.left) : std::string()});
-      });
-    else
-      store->each_result([&](const auto& one) {
-        tell(one.number);
-        const auto& result = one.value;
-        std::string missed;
-        for (const auto& item : result.missed) missed += (missed.empty() ? "" : " ") + item;
-        const auto person = store->effective(result.person);
-        write_person(
-            {result.person, std::get<records::Person>(person.content), person.erased},
-            {result.quiz, records::date_text(result.day),
-             std::string(records::word(result.occasion)), topics_text(result.topics), missed});
-      });
-    writer.finish();
-    file.write(pending);
+    const auto count = write_exchange(
+        what, json, *store, [&file](const std::string& bytes) { file.write(bytes); },
+        [&progress](records::Number n) { progress.tell(static_cast<std::size_t>(n)); });
     file.publish();
     progress.clear();
     terminal.out << fmt::format(
@@ -181,7 +141,6 @@ class RecordExportCommand : public Command {
   std::string what_;
   std::string file_;
   RecordOptions record_;
-  std::map<records::Number, std::string> employers_;
 };
 
 }  // namespace

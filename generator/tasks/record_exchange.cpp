@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
@@ -149,6 +150,52 @@ void ExchangeWriter::add(const std::vector<std::string>& cells) {
 
 void ExchangeWriter::finish() {
   if (json_) write_("\n]\n");
+}
+
+std::size_t write_exchange(Exchanged what, bool json, records::Store& store,
+                           const ExchangeWriter::Write& write, const records::Told& told) {
+  std::map<records::Number, std::string> employers;
+  for (const auto& employer : store.employers()) employers[employer.number] = employer.value.name;
+  constexpr std::size_t block = 65'536;
+  std::string pending;
+  ExchangeWriter writer(what, json, [&](const std::string& bytes) {
+    pending += bytes;
+    if (pending.size() < block) return;
+    write(pending);
+    pending.clear();
+  });
+  std::size_t count = 0;
+  const auto write_person = [&](const records::Numbered<records::Person>& person,
+                                const std::vector<std::string>& more) {
+    if (person.erased) return;
+    std::vector<std::string> cells{
+        person.value.identity, person.value.name,
+        person.value.employer ? employers[*person.value.employer] : std::string()};
+    cells.insert(cells.end(), more.begin(), more.end());
+    writer.add(cells);
+    ++count;
+  };
+  if (what == Exchanged::people)
+    store.each_person([&](const auto& person) {
+      told(person.number);
+      write_person(person,
+                   {person.value.left ? records::date_text(*person.value.left) : std::string()});
+    });
+  else
+    store.each_result([&](const auto& one) {
+      told(one.number);
+      const auto& result = one.value;
+      std::string missed;
+      for (const auto& item : result.missed) missed += (missed.empty() ? "" : " ") + item;
+      const auto person = store.effective(result.person);
+      write_person(
+          {result.person, std::get<records::Person>(person.content), person.erased},
+          {result.quiz, records::date_text(result.day), std::string(records::word(result.occasion)),
+           topics_text(result.topics), missed});
+    });
+  writer.finish();
+  write(pending);
+  return count;
 }
 
 std::string topics_text(const std::vector<records::TopicPoints>& topics) {

@@ -51,6 +51,12 @@ class ExchangeWriter {
   bool any_ = false;
 };
 
+/// Writes every row that the store has, and returns how many; people who were erased and their
+/// results are left out.
+std::size_t write_exchange(Exchanged what, bool json, records::Store& store,
+                           const ExchangeWriter::Write& write,
+                           const records::Told& told = records::tell_nobody);
+
 /// The cell `topics`, and back; throws std::runtime_error with what is wrong.
 std::string topics_text(const std::vector<records::TopicPoints>& topics);
 std::vector<records::TopicPoints> read_topics(const std::string& text);
