@@ -65,6 +65,11 @@ struct Desk::Parts {
     add_quiz_room(routes);
     add_answer_room(routes);
     add_result_room(routes);
+    add_session_room(routes);
+    add_certificate_room(routes);
+    add_course_room(routes);
+    add_store_room(routes);
+    add_taken_room(routes);
     add_preferences_room(routes);
     folder.write_address(address);
   }

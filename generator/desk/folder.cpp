@@ -130,6 +130,9 @@ void Folder::remove_leftovers() const {
 
 Folder::~Folder() {
   std::error_code ignored;
+  for (const auto& entry : fs::directory_iterator(path_, ignored))
+    if (entry.path().filename().string().starts_with("download-"))
+      fs::remove(entry.path(), ignored);
   fs::remove(path_ / "desk.address", ignored);
   ::close(lock_);
 }

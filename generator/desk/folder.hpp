@@ -52,6 +52,11 @@ class Folder {
   const std::filesystem::path& path() const { return path_; }
   std::filesystem::path store() const { return path_ / "crew.db"; }
   std::filesystem::path practice_page() const { return path_ / "practice.html"; }
+  /// A file made for the browser to save, under one of our own words. It is no part of what is
+  /// kept: it goes when the folder is closed, or is next opened.
+  std::filesystem::path download(const std::string& word) const {
+    return path_ / ("download-" + word + ".partial-000000");
+  }
 
   /// Only the user may read it.
   void write_address(const std::string& address) const;

@@ -11,6 +11,7 @@ void Form::fill(const Fields& sent) {
       field.chosen.clear();
       const auto [begin, end] = sent.equal_range(field.name);
       for (auto one = begin; one != end; ++one) field.chosen.insert(one->second);
+      if (!field.means.empty()) field.meant = first_of(sent, field.name + "-is");
     } else if (field.kind != Field::Kind::file && sent.count(field.name) > 0) {
       field.value = first_of(sent, field.name);
     }

@@ -30,6 +30,11 @@ struct Field {
   bool narrow = false;
   std::string reading = {};  ///< an address that tells how what is typed is understood
   std::string read = {};     ///< how it is understood now
+  bool beside = false;       ///< kind several_of: its choices stand in a row
+  /// Kind several_of: a list above the choices, in the request under the name with "-is" behind it.
+  std::vector<Choice> means = {};
+  std::string means_label = {};
+  std::string meant = {};
 };
 
 /// A set of fields under a heading of its own.

@@ -39,6 +39,10 @@ constexpr auto doors = std::to_array<Door>({
     {"instructor", "classes", "/classes", "room-classes"},
     {"instructor", "quizzes", "/quizzes", "room-quizzes"},
     {"instructor", "care", "/care", "room-care"},
+    {"employer", "sessions", "/sessions", "room-sessions"},
+    {"employer", "certificates", "/certificates", "room-certificates"},
+    {"employer", "courses", "/courses", "room-courses"},
+    {"employer", "records", "/records", "room-records"},
     {"everyone", "preferences", "/preferences", "room-preferences"},
 });
 
@@ -70,6 +74,18 @@ mustache::data choices_data(const Field& field) {
     one.set("choice-label", choice.label);
     one.set("choice-id", fmt::format("{}-{}", field.name, i + 1));
     one.set("chosen", mustache::data(chosen));
+    list << one;
+  }
+  return list;
+}
+
+mustache::data means_data(const Field& field) {
+  mustache::data list(mustache::data::type::list);
+  for (const auto& choice : field.means) {
+    mustache::data one;
+    one.set("means-value", choice.value);
+    one.set("means-choice", choice.label);
+    one.set("is-meant", mustache::data(field.meant == choice.value));
     list << one;
   }
   return list;
@@ -111,6 +127,10 @@ mustache::data field_data(const Field& field) {
   data.set("described", described);
   flag("has-described", !described.empty());
   data.set("choices", choices_data(field));
+  flag("beside", field.beside);
+  flag("has-means", !field.means.empty());
+  data.set("means-label", field.means_label);
+  data.set("means", means_data(field));
   return data;
 }
 

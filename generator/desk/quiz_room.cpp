@@ -312,6 +312,7 @@ Response running_page(const Call& call, int number, const Work::State& state) {
   data.set("of", std::to_string(std::max(state.of, 1)));
   data.set("running", mustache::data(state.running));
   data.set("failed", state.failed);
+  data.set("work-says", call.say("work-label"));
   data.set("again", address_of(number));
   return call.page(
       {call.language, "quizzes", call.say(state.running ? "work-running" : "work-failed"),

@@ -100,6 +100,7 @@ Response show(const Call& call) {
   data.set("print-feedback", address_of(number) + "/feedback");
   data.set("print-report", address_of(number) + "/report");
   data.set("next-quiz", "/quizzes/new?from=" + std::to_string(number));
+  data.set("record", address_of(number) + "/record");
   data.set("has-mistakes", mustache::data(!report.mistakes.empty()));
   data.set("mistakes", mistakes_data(call, report));
   data.set("has-checks", mustache::data(!report.to_check.empty()));

@@ -90,6 +90,11 @@ void add_class_room(Routes& routes);
 void add_quiz_room(Routes& routes);
 void add_answer_room(Routes& routes);
 void add_result_room(Routes& routes);
+void add_session_room(Routes& routes);
+void add_certificate_room(Routes& routes);
+void add_course_room(Routes& routes);
+void add_store_room(Routes& routes);
+void add_taken_room(Routes& routes);
 void add_preferences_room(Routes& routes);
 
 }  // namespace footroom::desk
