@@ -1,33 +1,15 @@
 // An instructor's week at the desk, from an empty folder to the next quiz.
 
 import assert from 'node:assert/strict';
-import {spawn} from 'node:child_process';
-import {once} from 'node:events';
-import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {accessibilityFaults, desktop, keepPicture, phone, sidewaysOverflow, startBrowser} from './support/browser.js';
-import {program, temporaryFolder} from './support/footroom.js';
+import {startBrowser} from './support/browser.js';
+import {deskRuns, startDesk, tabTo, visitDesk} from './support/desk.js';
 
 const patience = 60_000;
 
 let browser;
 before(async () => { browser = await startBrowser(); });
 after(() => browser.close());
-
-const desks = [];
-after(() => desks.forEach(desk => desk.kill('SIGKILL')));  // those of tests that failed
-
-/** A desk on an empty folder: {address, close}. */
-async function startDesk() {
-  const desk = spawn(program, ['desk', '--no-open', '--folder', join(temporaryFolder(), 'desk')],
-                     {stdio: ['ignore', 'pipe', 'inherit']});
-  desks.push(desk);
-  const [said] = await once(desk.stdout, 'data');
-  return {
-    address: String(said).trim(),
-    close: async () => { desk.kill('SIGTERM'); await once(desk, 'exit'); },
-  };
-}
 
 /** What each button and link is called in the language. */
 const words = {
@@ -102,42 +84,14 @@ async function walkWeek(page, address, language, look) {
   await look('start');
 }
 
-const runs = [
-  {name: 'in English on a desktop', language: 'en', size: desktop, colorScheme: 'light', script: true},
-  {name: 'in Spanish on a phone in the dark', language: 'es', size: phone, colorScheme: 'dark', script: true},
-  {name: 'in English on a phone without scripts', language: 'en', size: phone, colorScheme: 'light', script: false},
-];
-
-for (const run of runs) {
+for (const run of deskRuns) {
   test(`a week ${run.name}`, async () => {
     const desk = await startDesk();
-    const context = await browser.newContext({
-      viewport: run.size, colorScheme: run.colorScheme, javaScriptEnabled: run.script,
-    });
-    context.setDefaultTimeout(patience);
-    const page = await context.newPage();
-    const complaints = [];
-    page.on('console', message => {
-      if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
-    });
-    page.on('pageerror', error => complaints.push(error.message));
-    const origin = new URL(desk.address).origin;
-    page.on('request', request => {
-      if (new URL(request.url()).origin !== origin) complaints.push(`asked for ${request.url()}`);
-    });
-    const faults = [];
-    await walkWeek(page, desk.address, run.language, async name => {
-      await page.waitForLoadState();
-      await keepPicture(page, `desk-${name}-${run.language}-${run.size.width}-${run.colorScheme}`);
-      // axe waits for timers, which do not run where scripts are off.
-      if (run.script)
-        for (const fault of await accessibilityFaults(page)) faults.push(`${name}: ${fault}`);
-      const over = await sidewaysOverflow(page);
-      if (over > 0) faults.push(`${name}: ${over} pixels wider than the window`);
-    });
+    const {page, look, faults, complaints, close} = await visitDesk(browser, desk, run);
+    await walkWeek(page, desk.address, run.language, look);
     assert.deepEqual(faults, []);
     assert.deepEqual(complaints, []);
-    await context.close();
+    await close();
     await desk.close();
   });
 }
@@ -148,13 +102,7 @@ test('how an answer is read is told while it is typed, by keyboard alone', async
   context.setDefaultTimeout(patience);
   const page = await context.newPage();
   await page.goto(desk.address);
-  const to = async (selector) => {
-    for (let step = 0; step < 200; ++step) {
-      await page.keyboard.press('Tab');
-      if (await page.evaluate(wanted => document.activeElement?.matches(wanted), selector)) return;
-    }
-    throw new Error(`the keyboard does not reach ${selector}`);
-  };
+  const to = selector => tabTo(page, selector);
   await to('main a.button');
   await page.keyboard.press('Enter');
   await page.waitForURL(/\/classes$/);
