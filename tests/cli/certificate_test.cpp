@@ -107,6 +107,17 @@ TEST_F(Certificate, PrintedAgainItIsNoNewEntryAndOtherPagesStay) {
   record({"verify"});
 }
 
+TEST_F(Certificate, IsNotRecordedWhereThePageCannotBeWritten) {
+  session();
+  put(scratch.path / "file", "no folder");
+  const auto ran =
+      run(of_record({"certificate", "A-1", "--course", "fall-protection", "--date", "2026-03-04",
+                     "--out", "file/out", "--bank", small_bank.string()}));
+  EXPECT_EQ(ran.code, 3);
+  EXPECT_EQ(record({"report", "A-1"}).find("Certificates"), std::string::npos);
+  EXPECT_EQ(record({"verify"}).find("\n9:"), record({"verify"}).find('\n'));
+}
+
 TEST_F(Certificate, OfASessionInSpanishForWhoCompletedIt) {
   add({"add-person", "Cy Muestra", "--identity", "A-3"});
   EXPECT_EQ(add({"add-session", "--course", "fall-protection", "--days", "2026-03-02", "--people",
