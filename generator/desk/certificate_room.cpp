@@ -39,18 +39,6 @@ Found found(const Call& call) {
   return {std::move(store), {entry.subject(), *certificate}};
 }
 
-std::string person_name(const Call& call, records::Store& store, Number person) {
-  const auto entry = store.effective(person);
-  const auto* content = std::get_if<records::Person>(&entry.content);
-  return content ? shown_name(call, {person, *content, entry.erased}) : std::string();
-}
-
-std::string course_title(const Call& call, records::Store& store, Number course) {
-  for (const auto& one : store.courses())
-    if (one.number == course) return tasks::title_of(one.value, call.language);
-  return {};
-}
-
 render::RecordPage paper_of(const Call& call) {
   return {call.language, call.preferences.paper};
 }
@@ -102,14 +90,13 @@ Form issue_form(const Call& call, records::Store& store) {
   return form;
 }
 
-mustache::data row_data(const Call& call, records::Store& store, const Certificate& one) {
-  std::string days;
-  for (const auto day : one.value.days) days += (days.empty() ? "" : " · ") + shown_day(call, day);
+mustache::data row_data(const Call& call, records::Store& store,
+                        std::map<Number, std::string>& titles, const Certificate& one) {
   mustache::data row;
   row.set("certificate-address", address_of(one.number));
-  row.set("certificate-name", person_name(call, store, one.value.person));
-  row.set("certificate-course", course_title(call, store, one.value.course));
-  row.set("certificate-days", days);
+  row.set("certificate-name", name_in_effect(call, store, one.value.person));
+  row.set("certificate-course", titles[one.value.course]);
+  row.set("certificate-days", shown_days(call, one.value.days));
   row.set("certificate-number", call.say_with("certificate-number", std::to_string(one.number)));
   return row;
 }
@@ -121,7 +108,8 @@ Response all_page(const Call& call, records::Store* store, const Form& form) {
   auto all = store ? issued(*store, session) : std::vector<Certificate>();
   const bool more = all.size() > most_listed;
   if (more) all.resize(most_listed);
-  for (const auto& one : all) list << row_data(call, *store, one);
+  auto titles = store ? course_titles(call, *store) : std::map<Number, std::string>();
+  for (const auto& one : all) list << row_data(call, *store, titles, one);
   const bool ready = store && !store->courses().empty() && !form.fields.empty() &&
                      !form.fields.front().choices.empty();
   data.set("certificates", list);
@@ -161,7 +149,7 @@ std::optional<records::Certificate> asked(const Call& call, records::Store& stor
   const auto signer = records::read_signer(form.at("signer").value);
   if (elsewhere) return tasks::certificate_of_prior_training(report, course, *day, signer);
   try {
-    return tasks::certificate_of_course(report, course, course_title(call, store, course), day,
+    return tasks::certificate_of_course(report, course, course_titles(call, store)[course], day,
                                         signer);
   } catch (const tasks::Failure&) {
     form.refuse("course", call.say(day ? "certificate-none-on-day" : "certificate-none"));
@@ -192,13 +180,14 @@ Form strike_form(const Call& call, Number certificate) {
 }
 
 Response one_page(const Call& call, const Found& at, const Form& strike) {
-  mustache::data data = row_data(call, *at.store, at.certificate);
+  auto titles = course_titles(call, *at.store);
+  mustache::data data = row_data(call, *at.store, titles, at.certificate);
   data.set("print", address_of(at.certificate.number) + "/print");
   data.set("prior", mustache::data(at.certificate.value.prior_training));
   data.set("strike", call.form(strike));
   data.set("strike-open", mustache::data(!strike.sound()));
   Pages::Frame frame{call.language, "certificates",
-                     person_name(call, *at.store, at.certificate.value.person), "/certificates",
+                     name_in_effect(call, *at.store, at.certificate.value.person), "/certificates",
                      call.say("room-certificates")};
   if (call.query("told") == "issued") frame.told = call.say("certificate-issued");
   return call.page(frame, "certificate", data);

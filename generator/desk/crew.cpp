@@ -74,6 +74,25 @@ std::string shown_day(const Call& call, records::Date day) {
                            records::date_text(day));
 }
 
+std::map<records::Number, std::string> course_titles(const Call& call, records::Store& store) {
+  std::map<records::Number, std::string> titles;
+  for (const auto& one : store.courses())
+    titles[one.number] = tasks::title_of(one.value, call.language);
+  return titles;
+}
+
+std::string name_in_effect(const Call& call, records::Store& store, records::Number person) {
+  const auto entry = store.effective(person);
+  const auto* content = std::get_if<records::Person>(&entry.content);
+  return content ? shown_name(call, {person, *content, entry.erased}) : std::string();
+}
+
+std::string shown_days(const Call& call, const std::vector<records::Date>& days) {
+  std::string text;
+  for (const auto day : days) text += (text.empty() ? "" : " · ") + shown_day(call, day);
+  return text;
+}
+
 records::Number number_in(std::string_view text) {
   if (text.empty() || text.size() > 18 ||
       text.find_first_not_of("0123456789") != std::string_view::npos)

@@ -1,6 +1,7 @@
 #pragma once
 // What the rooms of the training records share: the store, and how people and days are named.
 
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -39,6 +40,13 @@ records::Number number_in(std::string_view text);
 /// Choices of a list field: everybody in `people`, each by number.
 std::vector<Choice> people_choices(const Call& call,
                                    const std::vector<records::Numbered<records::Person>>& people);
+/// In the language of the page, by number.
+std::map<records::Number, std::string> course_titles(const Call& call, records::Store& store);
+/// The name in effect of one person.
+std::string name_in_effect(const Call& call, records::Store& store, records::Number person);
+/// "March 2, 2026 · March 3, 2026"
+std::string shown_days(const Call& call, const std::vector<records::Date>& days);
+
 std::vector<Choice> course_choices(const Call& call, records::Store& store);
 std::vector<Choice> employer_choices(records::Store& store);
 

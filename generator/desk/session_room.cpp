@@ -37,24 +37,6 @@ Found found(const Call& call) {
   return {std::move(store), {entry.subject(), *session}};
 }
 
-std::string days_text(const Call& call, const std::vector<records::Date>& days) {
-  std::string text;
-  for (const auto day : days) text += (text.empty() ? "" : " · ") + shown_day(call, day);
-  return text;
-}
-
-std::string course_title(const Call& call, records::Store& store, Number course) {
-  for (const auto& one : store.courses())
-    if (one.number == course) return tasks::title_of(one.value, call.language);
-  return {};
-}
-
-std::string name_in_effect(const Call& call, records::Store& store, Number person) {
-  const auto entry = store.effective(person);
-  const auto* content = std::get_if<records::Person>(&entry.content);
-  return content ? shown_name(call, {person, *content, entry.erased}) : std::string();
-}
-
 // The list of those from whom it is ticked who came.
 
 /// Everybody, the people of an employer, or the names of a class: "people", "employer-3",
@@ -114,7 +96,7 @@ void add_rows(const Call& call, const std::string& from, const People& people, F
   std::size_t listed = 0;
   for (const auto& person : people) {
     if (person.value.left || (employer != 0 && person.value.employer != employer)) continue;
-    if (++listed > most_listed) break;
+    if (listed++ == most_listed) break;
     form.fields.push_back(attendance_field(call, "person-" + std::to_string(person.number),
                                            shown_name(call, person)));
   }
@@ -200,10 +182,10 @@ Form new_form(const Call& call, records::Store& store, const std::string& from,
   return form;
 }
 
-/// True where there is a tick for somebody.
-bool has_rows(const Form& form) {
-  return std::any_of(form.fields.begin(), form.fields.end(),
-                     [](const Field& field) { return field.beside; });
+/// For how many there is a tick.
+std::size_t rows_of(const Form& form) {
+  return static_cast<std::size_t>(std::count_if(form.fields.begin(), form.fields.end(),
+                                                [](const Field& field) { return field.beside; }));
 }
 
 Response new_page(const Call& call, records::Store* store, const std::string& from,
@@ -223,7 +205,9 @@ Response new_page(const Call& call, records::Store* store, const std::string& fr
     }
   data.set("lists", lists);
   data.set("is-class", mustache::data(from.starts_with("class-")));
-  data.set("nobody", mustache::data(ready && !has_rows(form)));
+  data.set("nobody", mustache::data(ready && rows_of(form) == 0));
+  data.set("more", mustache::data(rows_of(form) == most_listed));
+  data.set("most", call.say_with("session-most", most_listed));
   data.set("form", call.form(form));
   return call.page(
       {call.language, "sessions", call.say("session-new"), "/sessions", call.say("room-sessions")},
@@ -383,7 +367,7 @@ Response session_page(const Call& call, const Found& at, const Forms& forms) {
   const auto certificates = tasks::certificates_naming(store, session.number);
   data.set("people", people);
   data.set("has-people", mustache::data(!attendances.empty()));
-  data.set("days", days_text(call, session.value.days));
+  data.set("days", shown_days(call, session.value.days));
   data.set("trainer", session.value.trainer ? name_in_effect(call, store, *session.value.trainer)
                                             : call.say("session-no-trainer"));
   data.set("place", session.value.place);
@@ -403,7 +387,7 @@ Response session_page(const Call& call, const Found& at, const Forms& forms) {
   data.set("strike-note",
            call.say_with("session-strike-note", attendances.size(), certificates.size()));
   Pages::Frame frame{call.language, "sessions",
-                     course_title(call, store, session.value.course) + ", " +
+                     course_titles(call, store)[session.value.course] + ", " +
                          shown_day(call, session.value.days.front()),
                      "/sessions", call.say("room-sessions")};
   frame.told = told_text(call);
@@ -516,8 +500,9 @@ Response person_page(const Call& call, const FoundPerson& found, const Form& str
   correct.button =
       call.say(found.attendance.value.completed ? "session-uncomplete" : "session-complete");
   mustache::data data;
-  data.set("session", course_title(call, store, found.at.session.value.course) + ", " +
-                          days_text(call, found.at.session.value.days));
+  data.set("history", "/people/" + std::to_string(found.attendance.value.person));
+  data.set("session", course_titles(call, store)[found.at.session.value.course] + ", " +
+                          shown_days(call, found.at.session.value.days));
   data.set("state", call.say(found.attendance.value.completed ? "session-completed"
                                                               : "session-not-completed"));
   data.set("entry", call.say_with("entry", static_cast<std::size_t>(found.attendance.number)));
@@ -568,11 +553,12 @@ Response show_all(const Call& call) {
   });
   const bool more = sessions.size() > most_listed;
   if (more) sessions.resize(most_listed);
+  auto titles = store ? course_titles(call, *store) : std::map<Number, std::string>();
   for (const Session& one : sessions) {
     mustache::data row;
     row.set("session-address", address_of(one.number));
-    row.set("session-title", course_title(call, *store, one.value.course));
-    row.set("session-days", days_text(call, one.value.days));
+    row.set("session-title", titles[one.value.course]);
+    row.set("session-days", shown_days(call, one.value.days));
     row.set("session-size", call.say_with("class-size", store->attendances(one.number).size()));
     list << row;
   }
