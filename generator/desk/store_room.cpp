@@ -1,6 +1,7 @@
 // The store of the training records as a whole: its state, checking it, copies to keep, and taking
 // over what was exported.
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <map>
@@ -13,6 +14,7 @@
 #include "tasks/file_text.hpp"
 #include "tasks/output_folder.hpp"
 #include "tasks/record_exchange.hpp"
+#include "tasks/record_import.hpp"
 #include "tasks/zip_file.hpp"
 
 namespace footroom::desk {
@@ -48,20 +50,29 @@ struct Checked {
   std::optional<records::BadEntry> bad;
 };
 
+/// What came of taking over results: how many rows, or why nothing was recorded.
+struct Imported {
+  std::size_t rows = 0;
+  std::vector<std::string> refused;
+};
+
+constexpr std::size_t most_faults = 20;  ///< rows shown that cannot be taken
+
 /// What long work left, apart from files: it lasts as long as the desk is open.
 struct Done {
   std::mutex mutex;
   std::optional<Checked> checked;
+  std::optional<Imported> imported;
   std::map<std::string, records::Head> made;  ///< of which state of the store each download is
 };
 
 class StoreRoom {
  public:
   Response show(const Call& call) const {
-    for (const char* word : {"verify", "backup", "tables", "json"})
+    for (const char* word : {"verify", "backup", "tables", "json", "import"})
       if (const auto state = call.house.work.state(about(word)); state && state->running)
         return working_page(call, word, *state);
-    return page(call, head_form(call));
+    return page(call, head_form(call), import_form(call));
   }
 
   Response verify(const Call& call) const {
@@ -70,7 +81,7 @@ class StoreRoom {
     const std::string typed = trimmed(form.at("head").value);
     const auto kept = records::read_head(typed);
     if (!typed.empty() && !kept) form.refuse("head", call.say("records-no-head"));
-    if (!form.sound()) return page(call, form);
+    if (!form.sound()) return page(call, form, import_form(call));
     const auto store = shared_store(call);
     const int entries = static_cast<int>(store->head().number);
     call.house.work.begin(
@@ -109,6 +120,37 @@ class StoreRoom {
     response.file_name = what.file_name;
     response.body = tasks::file_text(call.house.folder.download(what.word));
     return response;
+  }
+
+  Response import(const Call& call) const {
+    Form form = import_form(call);
+    form.fill(call.request.form);
+    const std::string text = call.sent("file");
+    if (trimmed(text).empty()) {
+      form.refuse("file", call.say("records-no-file"));
+      return page(call, head_form(call), form);
+    }
+    const auto store = shared_store(call);
+    const auto today = recorded_today(call);
+    const bool add_employers = form.at("add-employers").chosen.count("yes") > 0;
+    const std::string shown = call.say("file");
+    call.house.work.begin(about("import"), [store, text, today, add_employers, shown,
+                                            done = done_](const Work::Tell& tell) {
+      Imported imported;
+      const bool json = trimmed(text).starts_with('[');
+      const auto rows =
+          tasks::read_exchange(Exchanged::results, text, shown, json, imported.refused);
+      const auto writing = store->write(today);
+      tasks::RecordImport(*store, *writing, add_employers)
+          .add(Exchanged::results, rows, imported.refused, [&](std::size_t row) {
+            tell(static_cast<int>(row), static_cast<int>(rows.size()));
+          });
+      if (imported.refused.empty()) writing->commit();
+      imported.rows = rows.size();
+      const std::lock_guard lock(done->mutex);
+      done->imported = imported;
+    });
+    return see_other("/records?told=imported");
   }
 
   static Response work(const Call& call) {
@@ -164,6 +206,38 @@ class StoreRoom {
     return form;
   }
 
+  static Form import_form(const Call& call) {
+    Form form;
+    form.action = "/records/import";
+    form.button = call.say("records-import");
+    form.plain = true;
+    Field employers{Field::Kind::several_of, "add-employers", call.say("employers")};
+    employers.choices = {{"yes", call.say("records-add-employers")}};
+    form.fields = {
+        {Field::Kind::file, "file", call.say("records-file"), {}, call.say("records-file-hint")},
+        employers};
+    return form;
+  }
+
+  /// What came of the import that was just asked for.
+  void set_imported(const Call& call, mustache::data& data) const {
+    const std::lock_guard lock(done_->mutex);
+    const auto& imported = done_->imported;
+    const bool now = call.query("told") == "imported" && imported;
+    data.set("imported", mustache::data(now && imported->refused.empty()));
+    data.set("refused", mustache::data(now && !imported->refused.empty()));
+    if (!now) return;
+    data.set("imported-says", call.say_with("records-imported", imported->rows));
+    data.set("refused-says", call.say_with("records-refused", imported->refused.size()));
+    mustache::data faults(mustache::data::type::list);
+    for (std::size_t i = 0; i < std::min(imported->refused.size(), most_faults); ++i) {
+      mustache::data one;
+      one.set("fault", imported->refused[i]);
+      faults << one;
+    }
+    data.set("faults", faults);
+  }
+
   static Response working_page(const Call& call, const std::string& word,
                                const Work::State& state) {
     mustache::data data;
@@ -194,7 +268,7 @@ class StoreRoom {
     }
   }
 
-  Response page(const Call& call, const Form& head) const {
+  Response page(const Call& call, const Form& head, const Form& import) const {
     const auto store = crew_store(call);
     mustache::data data;
     data.set("empty", mustache::data(!store));
@@ -223,10 +297,14 @@ class StoreRoom {
       }
       data.set("downloads", list);
     }
-    const auto state = call.house.work.state(about("verify"));
-    data.set("has-failed", mustache::data(state && !state->failed.empty()));
-    data.set("failed", state ? state->failed : std::string());
+    std::string failed;
+    for (const char* word : {"verify", "import"})
+      if (const auto state = call.house.work.state(about(word))) failed += state->failed;
+    data.set("has-failed", mustache::data(!failed.empty()));
+    data.set("failed", failed);
     data.set("verify", call.form(head));
+    data.set("import", call.form(import));
+    set_imported(call, data);
     Pages::Frame frame{call.language, "records", call.say("room-records")};
     if (call.query("told") == "made") frame.told = call.say("records-made");
     return call.page(frame, "records", data);
@@ -241,6 +319,7 @@ void add_store_room(Routes& routes) {
   const auto room = std::make_shared<const StoreRoom>();
   routes.get("/records", [room](const Call& call) { return room->show(call); });
   routes.post("/records/verify", [room](const Call& call) { return room->verify(call); });
+  routes.post("/records/import", [room](const Call& call) { return room->import(call); });
   routes.post("/records/make/{word}", [room](const Call& call) { return room->make(call); });
   routes.get("/records/save/{word}", [room](const Call& call) { return room->save(call); });
   routes.get("/records/work/{word}", StoreRoom::work);

@@ -372,6 +372,30 @@ TEST_F(CrewRooms, SavesABackupAndExportsOfThisStateAlone) {
   EXPECT_EQ(visitor.get("/records/save/backup")->status, 404);  // it is of an earlier state
 }
 
+TEST_F(CrewRooms, TakesOverResultsAsTheyWereExportedOrNothing) {
+  session();
+  const std::string head = "identity,name,employer,quiz,date,occasion,topics,missed\r\n";
+  const std::string ana =
+      ",Ana Ejemplo,Invented Roofing,7G2QK,2026-11-02,test,roof=2.5/3,item-a\r\n";
+  EXPECT_TRUE(has(refused("/records", "/records/import", {{"file", ""}}),
+                  "Choose a file that has results in it."));
+  const std::string before = state();
+  EXPECT_EQ(sent("/records", "/records/import",
+                 {{"file", head + ana + ",<b>Nobody</b>,,7G2QK,2026-11-02,test,roof=1/3,\r\n"}}),
+            "/records?told=imported");
+  const std::string faults = body("/records?told=imported");
+  EXPECT_TRUE(has(faults, "Nothing was recorded. Rows that cannot be taken: 1"));
+  EXPECT_TRUE(has(faults, "file:3: name: &lt;b&gt;Nobody&lt;/b&gt; is nobody in the store"));
+  EXPECT_EQ(state(), before);
+  sent("/records", "/records/import", {{"file", head + ana}});
+  EXPECT_TRUE(has(body("/records?told=imported"), "Results recorded: 1"));
+  sent("/records", "/records/make/json", {});
+  const std::string json = unzipped(visitor.get("/records/save/json")->body)["results.json"];
+  EXPECT_TRUE(has(json, "7G2QK"));
+  sent("/records", "/records/import", {{"file", json}});  // the test is there already
+  EXPECT_TRUE(has(body("/records?told=imported"), "Rows that cannot be taken: 1"));
+}
+
 TEST_F(CrewRooms, SpeaksSpanish) {
   session();
   sent("/preferences", "/preferences",
