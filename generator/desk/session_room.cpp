@@ -431,6 +431,8 @@ Response strike(const Call& call) {
   Forms forms = forms_of(call, *at.store, at.session);
   forms.strike.fill(call.request.form);
   refuse_unclean(call, forms.strike);
+  if (tasks::has_erased_people(*at.store, at.session.number))
+    forms.strike.error = call.say("session-has-erased");
   if (!written(call, *at.store, forms.strike, [&](records::Writing& writing) {
         tasks::withdraw_session(*at.store, writing, at.session.number,
                                 forms.strike.at("remark").value);
@@ -506,6 +508,9 @@ Response person_page(const Call& call, const FoundPerson& found, const Form& str
   data.set("state", call.say(found.attendance.value.completed ? "session-completed"
                                                               : "session-not-completed"));
   data.set("entry", call.say_with("entry", static_cast<std::size_t>(found.attendance.number)));
+  const bool erased = store.effective(found.attendance.value.person).erased;
+  data.set("erased", mustache::data(erased));
+  data.set("here", mustache::data(!erased));
   data.set("correct", call.form(correct));
   data.set("strike", call.form(strike));
   Pages::Frame frame{call.language, "sessions",

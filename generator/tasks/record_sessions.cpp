@@ -1,9 +1,16 @@
 #include "tasks/record_sessions.hpp"
 
+#include <algorithm>
+
 namespace footroom::tasks {
 namespace {
 
 using records::Number;
+
+/// Entries about people who were erased stay as they are.
+bool is_erased(records::Store& store, Number person) {
+  return store.effective(person).erased;
+}
 
 void withdraw_certificates(records::Store& store, records::Writing& writing,
                            const records::Attendance& attendance, const std::string& remark) {
@@ -31,10 +38,18 @@ std::vector<records::Numbered<records::Certificate>> certificates_naming(records
   return all;
 }
 
+bool has_erased_people(records::Store& store, Number session) {
+  const auto attendances = store.attendances(session);
+  return std::any_of(attendances.begin(), attendances.end(), [&](const auto& attendance) {
+    return is_erased(store, attendance.value.person);
+  });
+}
+
 void correct_session(records::Store& store, records::Writing& writing, Number number,
                      const records::Session& session) {
   for (const auto& one : certificates_naming(store, number))
-    if (one.value.days != session.days) writing.correct(one.number, records::Withdrawal{});
+    if (one.value.days != session.days && !is_erased(store, one.value.person))
+      writing.correct(one.number, records::Withdrawal{});
   writing.correct(number, session);
 }
 

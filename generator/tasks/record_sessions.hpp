@@ -20,8 +20,11 @@ records::Number add_session(records::Writing& writing, const records::Session& s
 std::vector<records::Numbered<records::Certificate>> certificates_naming(records::Store& store,
                                                                          records::Number session);
 
+/// Whether somebody's data was erased who attended a session: it cannot be withdrawn then.
+bool has_erased_people(records::Store& store, records::Number session);
+
 /// Puts `session` in the place of what was recorded. Certificates that tell other days are
-/// withdrawn.
+/// withdrawn, but not those of people who were erased.
 void correct_session(records::Store& store, records::Writing& writing, records::Number number,
                      const records::Session& session);
 /// Withdraws a session with its attendances and certificates.

@@ -187,6 +187,32 @@ TEST_F(CrewRooms, CorrectsAndStrikesWithTheCertificatesThatDepend) {
   EXPECT_TRUE(has(body("/records"), "entries are as they were recorded"));
 }
 
+TEST_F(CrewRooms, LeavesEntriesAboutErasedPeopleAsTheyAre) {
+  session();
+  sent("/sessions/7", "/sessions/7/certificates", {});
+  const auto store = records::Store::open((folder / "crew.db").string(), next_text);
+  const auto writing = store->write(*records::read_date("2026-11-23"));
+  writing->erase(4);
+  writing->commit();
+  const std::string page = body("/sessions/7/people/4");
+  EXPECT_TRUE(has(page, "The data of this person was erased"));
+  EXPECT_FALSE(has(page, "/sessions/7/people/4/strike"));
+  EXPECT_FALSE(has(body("/sessions/7") + body("/certificates"), "Ana Ejemplo"));
+  EXPECT_EQ(visitor.get("/certificates/10/print")->status, 404);
+  EXPECT_EQ(visitor.get("/certificates/of-session/7")->status, 404);
+  EXPECT_TRUE(has(refused("/sessions/7", "/sessions/7/strike", {{"remark", ""}}),
+                  "The data of somebody who came was erased"));
+  sent("/sessions/7", "/sessions/7/correct",
+       {{"day", "2026-11-09"},
+        {"more-days", ""},
+        {"trainer", "6"},
+        {"new-trainer", ""},
+        {"place", "Hall"}});
+  EXPECT_TRUE(has(body("/sessions/7"), "November 9, 2026"));
+  sent("/records", "/records/verify", {{"head", ""}});
+  EXPECT_TRUE(has(body("/records"), "entries are as they were recorded"));
+}
+
 TEST_F(CrewRooms, IssuesACertificateOnceAndPrintsIt) {
   session();
   const Visitor::Fields of_ana{
