@@ -9,6 +9,7 @@
 #include "grade/marking.hpp"
 #include "grade/reading.hpp"
 #include "notation/unit.hpp"
+#include "tasks/csv_rows.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
 #include "tasks/graded_files.hpp"
@@ -217,30 +218,6 @@ Response all_page(const Call& call, int number, const grade::Quiz& quiz, const F
   return call.page(frame, "answers", data);
 }
 
-/// Rows pasted from a spreadsheet have tabs between their cells.
-std::string as_csv(const std::string& pasted) {
-  if (pasted.find('\t') == std::string::npos) return pasted;
-  std::string csv;
-  std::string cell;
-  const auto end_cell = [&](char end) {
-    csv += '"';
-    for (const char c : cell) csv += c == '"' ? "\"\"" : std::string(1, c);
-    csv += '"';
-    csv += end;
-    cell.clear();
-  };
-  for (const char c : pasted) {
-    if (c == '\t')
-      end_cell(',');
-    else if (c == '\n')
-      end_cell('\n');
-    else if (c != '\r')
-      cell += c;
-  }
-  end_cell('\n');
-  return csv;
-}
-
 Response save_many(const Call& call) {
   const int number = call.number(0);
   const auto quiz = quiz_of(call, number);
@@ -254,7 +231,7 @@ Response save_many(const Call& call) {
     return all_page(call, number, quiz, many);
   }
   try {
-    const auto read = tasks::read_responses(file.empty() ? as_csv(pasted) : file,
+    const auto read = tasks::read_responses(file.empty() ? tasks::csv_of_pasted(pasted) : file,
                                             call.say(file.empty() ? "names" : "file"), quiz);
     std::string defects;
     for (const auto& defect : read.defects) defects += (defects.empty() ? "" : " · ") + defect;

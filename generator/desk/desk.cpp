@@ -65,6 +65,9 @@ struct Desk::Parts {
     add_quiz_room(routes);
     add_answer_room(routes);
     add_result_room(routes);
+    add_people_room(routes);
+    add_person_room(routes);
+    add_due_room(routes);
     add_session_room(routes);
     add_certificate_room(routes);
     add_course_room(routes);

@@ -27,6 +27,7 @@ struct Field {
   std::vector<Choice> choices = {};                ///< kinds list, one_of, several_of
   std::set<std::string, std::less<>> chosen = {};  ///< kind several_of
   std::string error = {};
+  std::vector<std::string> faults = {};  ///< under the error: of each row
   bool narrow = false;
   std::string reading = {};  ///< an address that tells how what is typed is understood
   std::string read = {};     ///< how it is understood now

@@ -39,8 +39,10 @@ constexpr auto doors = std::to_array<Door>({
     {"instructor", "classes", "/classes", "room-classes"},
     {"instructor", "quizzes", "/quizzes", "room-quizzes"},
     {"instructor", "care", "/care", "room-care"},
+    {"employer", "people", "/people", "room-people"},
     {"employer", "sessions", "/sessions", "room-sessions"},
     {"employer", "certificates", "/certificates", "room-certificates"},
+    {"employer", "due", "/due", "room-due"},
     {"employer", "courses", "/courses", "room-courses"},
     {"employer", "records", "/records", "room-records"},
     {"everyone", "preferences", "/preferences", "room-preferences"},
@@ -131,6 +133,14 @@ mustache::data field_data(const Field& field) {
   flag("has-means", !field.means.empty());
   data.set("means-label", field.means_label);
   data.set("means", means_data(field));
+  mustache::data faults(mustache::data::type::list);
+  for (const auto& fault : field.faults) {
+    mustache::data one;
+    one.set("fault", fault);
+    faults << one;
+  }
+  data.set("faults", faults);
+  flag("has-faults", !field.faults.empty());
   return data;
 }
 

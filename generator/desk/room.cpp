@@ -17,7 +17,7 @@ std::vector<std::string> segments(const std::string& path) {
 }
 
 bool is_number(const std::string& text) {
-  return !text.empty() && text.size() <= 6 &&
+  return !text.empty() && text.size() <= 9 &&
          text.find_first_not_of("0123456789") == std::string::npos;
 }
 

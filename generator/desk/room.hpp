@@ -61,7 +61,7 @@ class Routes {
  public:
   using Handler = std::function<Response(const Call&)>;
 
-  /// `pattern`: "/quizzes/{number}/seats/{word}". A number has 1 to 6 digits, a word letters,
+  /// `pattern`: "/quizzes/{number}/seats/{word}". A number has 1 to 9 digits, a word letters,
   /// digits and hyphens.
   void get(const std::string& pattern, Handler handler);
   /// Answered one at a time, and for each form once. A response that goes elsewhere has done the
@@ -90,6 +90,9 @@ void add_class_room(Routes& routes);
 void add_quiz_room(Routes& routes);
 void add_answer_room(Routes& routes);
 void add_result_room(Routes& routes);
+void add_people_room(Routes& routes);
+void add_person_room(Routes& routes);
+void add_due_room(Routes& routes);
 void add_session_room(Routes& routes);
 void add_certificate_room(Routes& routes);
 void add_course_room(Routes& routes);

@@ -76,4 +76,27 @@ std::vector<CsvRow> read_csv(std::string_view bytes) {
   return Rows(bytes, semicolons ? ';' : ',').rows;
 }
 
+std::string csv_of_pasted(const std::string& pasted) {
+  if (pasted.find('\t') == std::string::npos) return pasted;
+  std::string csv;
+  std::string cell;
+  const auto end_cell = [&](char end) {
+    csv += '"';
+    for (const char c : cell) csv += c == '"' ? "\"\"" : std::string(1, c);
+    csv += '"';
+    csv += end;
+    cell.clear();
+  };
+  for (const char c : pasted) {
+    if (c == '\t')
+      end_cell(',');
+    else if (c == '\n')
+      end_cell('\n');
+    else if (c != '\r')
+      cell += c;
+  }
+  if (!cell.empty()) end_cell('\n');
+  return csv;
+}
+
 }  // namespace footroom::tasks

@@ -16,4 +16,8 @@ struct CsvRow {
 /// following ones with it.
 std::vector<CsvRow> read_csv(std::string_view bytes);
 
+/// Rows pasted from a spreadsheet, which have tabs between their cells, as CSV; other text as it
+/// is.
+std::string csv_of_pasted(const std::string& pasted);
+
 }  // namespace footroom::tasks

@@ -10,6 +10,7 @@
 #include "render/escape.hpp"
 #include "tasks/choices.hpp"
 #include "tasks/csv_rows.hpp"
+#include "tasks/people.hpp"
 #include "tasks/record.hpp"
 
 namespace footroom::tasks {
@@ -27,6 +28,17 @@ std::string unknown(const std::string& name, const std::vector<std::string>& kno
                      alternatives(known), did_you_mean(name, known));
 }
 
+/// The column's name, where a title is written otherwise.
+std::string plain_title(const std::string& title) {
+  const std::string plain = folded(title);
+  for (const auto& [spanish, name] : {std::pair<const char*, const char*>{"identidad", "identity"},
+                                      {"nombre", "name"},
+                                      {"empleador", "employer"},
+                                      {"salida", "left"}})
+    if (plain == spanish) return name;
+  return plain;
+}
+
 std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
                                        const std::string& bytes, const std::string& file,
                                        std::vector<std::string>& refused) {
@@ -40,7 +52,7 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
   if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong);
   std::vector<std::size_t> places;
   for (const auto& title : header.fields) {
-    const auto place = index_of(columns, title);
+    const auto place = index_of(columns, plain_title(title));
     if (!place)
       refused.push_back(where(header) + ": " + unknown(title, columns));
     else if (std::find(places.begin(), places.end(), *place) != places.end())
@@ -64,6 +76,22 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
     }
   }
   return read;
+}
+
+/// Lines that are not blank, with their numbers, without blanks around them.
+std::vector<std::pair<int, std::string>> lines_of(const std::string& text) {
+  std::vector<std::pair<int, std::string>> lines;
+  int number = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const auto end = std::min(text.find('\n', at), text.size());
+    std::string line = text.substr(at, end - at);
+    at = end + 1;
+    ++number;
+    line.erase(0, line.find_first_not_of(" \t\r"));
+    line.erase(line.find_last_not_of(" \t\r") + 1);
+    if (!line.empty()) lines.emplace_back(number, line);
+  }
+  return lines;
 }
 
 std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
@@ -118,6 +146,25 @@ std::vector<ExchangeRow> read_exchange(Exchanged what, const std::string& bytes,
                                        std::vector<std::string>& refused) {
   return json ? read_json_rows(columns_of(what), bytes, file, refused)
               : read_csv_rows(columns_of(what), bytes, file, refused);
+}
+
+std::vector<ExchangeRow> read_typed_people(const std::string& text, const std::string& file,
+                                           std::vector<std::string>& refused) {
+  const auto begin = text.find_first_not_of(" \t\r\n");
+  if (begin != std::string::npos && text[begin] == '[')
+    return read_exchange(Exchanged::people, text, file, true, refused);
+  const std::string csv = csv_of_pasted(text);
+  const auto& columns = columns_of(Exchanged::people);
+  const auto lines = lines_of(csv);
+  const bool names_alone = csv.find_first_of(",;\"") == std::string::npos && !lines.empty() &&
+                           !index_of(columns, plain_title(lines.front().second));
+  if (!names_alone) return read_exchange(Exchanged::people, csv, file, false, refused);
+  std::vector<ExchangeRow> rows;
+  for (const auto& [line, name] : lines) {
+    rows.push_back({fmt::format("{}:{}", file, line), std::vector<std::string>(columns.size())});
+    rows.back().cells[1] = name;
+  }
+  return rows;
 }
 
 ExchangeWriter::ExchangeWriter(Exchanged what, bool json, Write write)

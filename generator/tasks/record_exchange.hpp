@@ -5,7 +5,8 @@
 // CSV of results: identity,name,employer,quiz,date,occasion,topics,missed
 //   topics is "clearance=2.5/3 swing=1/1" (points of the possible ones), missed "item-id item-id".
 // JSON is a list of objects with the same names. Columns may stand in any order; others are
-// refused.
+// refused. A title may have capitals, and the first three and `left` may be called identidad,
+// nombre, empleador and salida.
 //
 // A spreadsheet takes a cell that begins with = + - @, a tab or a carriage return for a formula:
 // such a cell gets an apostrophe in front, and so does one where such a character comes after
@@ -35,6 +36,11 @@ struct ExchangeRow {
 std::vector<ExchangeRow> read_exchange(Exchanged what, const std::string& bytes,
                                        const std::string& file, bool json,
                                        std::vector<std::string>& refused);
+
+/// People as they were typed or pasted: a table as above, with commas, semicolons or tabs, a list
+/// in JSON, or names alone, one a line.
+std::vector<ExchangeRow> read_typed_people(const std::string& text, const std::string& file,
+                                           std::vector<std::string>& refused);
 
 /// Writes rows one by one.
 class ExchangeWriter {
