@@ -15,8 +15,6 @@ namespace {
 using records::Number;
 using Certificate = records::Numbered<records::Certificate>;
 
-constexpr std::size_t most_listed = 500;
-
 std::string address_of(Number certificate) {
   return "/certificates/" + std::to_string(certificate);
 }
@@ -106,18 +104,18 @@ Response all_page(const Call& call, records::Store* store, const Form& form) {
   mustache::data data;
   mustache::data list(mustache::data::type::list);
   auto all = store ? issued(*store, session) : std::vector<Certificate>();
-  const bool more = all.size() > most_listed;
-  if (more) all.resize(most_listed);
+  data.set("has-certificates", mustache::data(!all.empty()));
+  all = paged(
+      call, all,
+      session > 0 ? "/certificates?session=" + std::to_string(session) + "&" : "/certificates?",
+      data);
   auto titles = store ? course_titles(call, *store) : std::map<Number, std::string>();
   for (const auto& one : all) list << row_data(call, *store, titles, one);
   const bool ready = store && !store->courses().empty() && !form.fields.empty() &&
                      !form.fields.front().choices.empty();
   data.set("certificates", list);
-  data.set("has-certificates", mustache::data(!all.empty()));
   data.set("of-session", mustache::data(session > 0));
   data.set("print-session", "/certificates/of-session/" + std::to_string(session));
-  data.set("more", mustache::data(more));
-  data.set("most", call.say_with("listed-most", most_listed));
   data.set("ready", mustache::data(ready && session == 0));
   data.set("not-ready", mustache::data(!ready));
   data.set("form", call.form(form));

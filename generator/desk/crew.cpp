@@ -93,6 +93,11 @@ std::string shown_days(const Call& call, const std::vector<records::Date>& days)
   return text;
 }
 
+std::size_t asked_page(const Call& call, std::size_t pages) {
+  const auto asked = static_cast<std::size_t>(number_in(call.query("page")));
+  return std::clamp<std::size_t>(asked, 1, pages);
+}
+
 records::Number number_in(std::string_view text) {
   if (text.empty() || text.size() > 18 ||
       text.find_first_not_of("0123456789") != std::string_view::npos)

@@ -1,12 +1,14 @@
 #pragma once
 // What the rooms of the training records share: the store, and how people and days are named.
 
+#include <algorithm>
 #include <map>
 #include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "desk/person_page.hpp"
 #include "desk/room.hpp"
 #include "records/store.hpp"
 
@@ -49,5 +51,25 @@ std::string shown_days(const Call& call, const std::vector<records::Date>& days)
 
 std::vector<Choice> course_choices(const Call& call, records::Store& store);
 std::vector<Choice> employer_choices(records::Store& store);
+
+constexpr std::size_t longest_page = 100;  ///< rows of a long list
+
+/// Which of the pages of a long list is asked for (page=2), from 1 on.
+std::size_t asked_page(const Call& call, std::size_t pages);
+
+/// The part of a long list that is asked for; sets `pager` for {{> pager.html}}. `address` ends in
+/// "?" or "&".
+template <class T>
+std::vector<T> paged(const Call& call, const std::vector<T>& all, const std::string& address,
+                     mustache::data& data) {
+  const std::size_t pages = all.empty() ? 1 : (all.size() - 1) / longest_page + 1;
+  const std::size_t page = asked_page(call, pages);
+  set_pager(
+      call, page, pages,
+      [&address](std::size_t at) { return address + "page=" + std::to_string(at); }, data);
+  const auto begin = all.begin() + static_cast<std::ptrdiff_t>((page - 1) * longest_page);
+  const auto size = std::min<std::ptrdiff_t>(all.end() - begin, longest_page);
+  return {begin, begin + size};
+}
 
 }  // namespace footroom::desk

@@ -556,8 +556,8 @@ Response show_all(const Call& call) {
   std::stable_sort(sessions.begin(), sessions.end(), [](const Session& one, const Session& other) {
     return one.value.days.back() > other.value.days.back();
   });
-  const bool more = sessions.size() > most_listed;
-  if (more) sessions.resize(most_listed);
+  data.set("has-sessions", mustache::data(!sessions.empty()));
+  sessions = paged(call, sessions, "/sessions?", data);
   auto titles = store ? course_titles(call, *store) : std::map<Number, std::string>();
   for (const Session& one : sessions) {
     mustache::data row;
@@ -568,9 +568,6 @@ Response show_all(const Call& call) {
     list << row;
   }
   data.set("sessions", list);
-  data.set("has-sessions", mustache::data(!sessions.empty()));
-  data.set("more", mustache::data(more));
-  data.set("most", call.say_with("listed-most", most_listed));
   Pages::Frame frame{call.language, "sessions", call.say("room-sessions")};
   if (call.query("told") == "struck") frame.told = call.say("session-struck");
   return call.page(frame, "sessions", data);

@@ -48,6 +48,7 @@ const Download& download_of(const std::string& word) {
 struct Checked {
   records::Head head;
   std::optional<records::BadEntry> bad;
+  bool against_kept = false;  ///< a state that was typed in
 };
 
 /// What came of taking over results: how many rows, or why nothing was recorded.
@@ -89,7 +90,7 @@ class StoreRoom {
           const auto bad = store->verify(
               kept, [&](records::Number entry) { tell(static_cast<int>(entry), entries); });
           const std::lock_guard lock(done->mutex);
-          done->checked = Checked{store->head(), bad};
+          done->checked = Checked{store->head(), bad, kept.has_value()};
         });
     return see_other("/records?told=checked");
   }
@@ -265,6 +266,7 @@ class StoreRoom {
                                                static_cast<std::size_t>(checked->bad->number))
                                : call.say("records-bad-store"));
       data.set("bad-what", checked->bad->what);
+      data.set("against-kept", mustache::data(checked->against_kept));
     }
   }
 

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "grade/characters.hpp"
+#include "tasks/people.hpp"
 
 namespace footroom::desk {
 namespace {
@@ -17,7 +18,7 @@ constexpr const char* nobody = "nobody";
 constexpr std::size_t few_people = 60;  ///< all of them are offered for every name
 
 std::string compared(const std::string& name) {
-  return grade::lower_case(grade::plain_typing(name));
+  return tasks::folded(grade::plain_typing(name));
 }
 
 std::set<std::string> words(const std::string& name) {

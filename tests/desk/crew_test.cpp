@@ -330,6 +330,7 @@ TEST_F(CrewRooms, ChecksTheStoreAndNamesTheEntryThatIsBad) {
   const std::string page = body("/records");
   EXPECT_TRUE(has(page, "Entry 9 is not as it was recorded."));
   EXPECT_TRUE(has(page, "its digest is not the one of the head kept elsewhere"));
+  EXPECT_TRUE(has(page, "If only the state was mistyped"));
   EXPECT_FALSE(has(page, "All 9 entries"));
 }
 
