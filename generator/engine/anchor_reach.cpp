@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/counting.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   L      slope length, ridge to eave
@@ -98,8 +99,9 @@ const Def& definition() {
 AnchorReach anchor_reach(const AnchorReachCase& c) {
   refuse_outside_domain(definition(), c);
   if (!(c.line_length > c.slope_length))
-    throw Refusal("anchor-reach", "line-length",
-                  "does not reach past the eave: expected more than the slope length");
+    throw ToldRefusal("anchor-reach", "line-length",
+                      "does not reach past the eave: expected more than the slope length",
+                      "no llega más allá del alero: se espera más que el largo de la pendiente");
   AnchorReach r{};
   r.by_angle = c.slope_length * double(tan(c.greatest_angle));
   r.by_line = sqrt(c.line_length * c.line_length - c.slope_length * c.slope_length);
@@ -108,7 +110,8 @@ AnchorReach anchor_reach(const AnchorReachCase& c) {
   r.width = 2.0 * r.reach;
   r.share = whole_if_near(c.eave_length / r.width);
   if (!(r.share.value() <= 1000))
-    throw Refusal("anchor-reach", "eave-length", "would take more than 1,000 anchors");
+    throw ToldRefusal("anchor-reach", "eave-length", "would take more than 1,000 anchors",
+                      "necesitaría más de 1000 anclajes");
   r.anchors = whole_above(r.share.value());
   return r;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/arrest_motion.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   m, W     mass and weight
@@ -237,9 +238,12 @@ FallBefore fall_before(const C& c) {
   if (c.slide_distance.value() > 0) {
     fall.on_roof = g * (double(sin(c.pitch)) - c.roof_friction.value() * double(cos(c.pitch)));
     if (!(fall.on_roof.value() > 0))
-      throw Refusal("arrest-in-time", "roof-friction",
-                    "holds the worker on this slope, expected less than the tangent of its angle "
-                    "where there is a slide");
+      throw ToldRefusal(
+          "arrest-in-time", "roof-friction",
+          "holds the worker on this slope, expected less than the tangent of its angle "
+          "where there is a slide",
+          "sostiene al trabajador en esta pendiente; donde hay deslizamiento se espera menos que "
+          "la tangente de su ángulo");
     fall.at_edge = sqrt(2.0 * fall.on_roof * c.slide_distance);
     fall.sliding = fall.at_edge / fall.on_roof;
   }
@@ -322,9 +326,11 @@ ArrestInTime arrest_in_time(const ArrestInTimeCase& c) {
 ArrestHistory arrest_history(const ArrestInTimeCase& c, Time duration, int samples) {
   refuse_outside_domain(definition(), c);
   if (!(duration.value() > 0 && duration.value() <= 60))
-    throw Refusal("arrest-in-time", "duration", "expected more than 0 and at most 60 s");
+    throw ToldRefusal("arrest-in-time", "duration", "expected more than 0 and at most 60 s",
+                      "se espera más de 0 y a lo más 60 s");
   if (samples < 2 || samples > 10'000)
-    throw Refusal("arrest-in-time", "samples", "expected 2 to 10,000");
+    throw ToldRefusal("arrest-in-time", "samples", "expected 2 to 10,000",
+                      "se espera de 2 a 10 000");
 
   const FallBefore fall = fall_before(c);
   ArrestMotion motion = motion_from_taut(c, fall);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/refusal.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   m, W    mass and weight
@@ -116,7 +117,9 @@ ArrestMotion::Event ArrestMotion::event(const Numbers& y, double time) const {
 }
 
 void ArrestMotion::count_step() {
-  if (--steps_left_ < 0) throw Refusal("arrest-in-time", "stiffness", "takes too many steps");
+  if (--steps_left_ < 0)
+    throw ToldRefusal("arrest-in-time", "stiffness", "takes too many steps",
+                      "requiere demasiados pasos de cálculo");
 }
 
 /// Free flight in closed form. What the spring still gives off goes into its dashpot.

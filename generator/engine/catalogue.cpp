@@ -42,6 +42,7 @@
 #include "engine/roof_swing.hpp"
 #include "engine/rope_passes.hpp"
 #include "engine/sag_angle.hpp"
+#include "engine/told_refusal.hpp"
 #include "engine/travel_restraint_length.hpp"
 #include "engine/user_mass.hpp"
 
@@ -101,10 +102,12 @@ void refuse_mismatch(const Calculation& calculation, const Values& given) {
 }
 
 void refuse_broken_count(const Calculation& calculation, const Input& input, Quantity given) {
-  std::ostringstream reason;
-  reason.imbue(std::locale::classic());
-  reason << "is " << given.si << ", expected a whole number";
-  throw Refusal(std::string(calculation.id), std::string(input.id), reason.str());
+  std::ostringstream number;
+  number.imbue(std::locale::classic());
+  number << given.si;
+  throw ToldRefusal(std::string(calculation.id), std::string(input.id),
+                    "is " + number.str() + ", expected a whole number",
+                    "es " + number.str() + "; se espera un número entero");
 }
 
 const std::vector<const Calculation*>& catalogue() {

@@ -1,6 +1,7 @@
 #include "engine/free_fall_rule.hpp"
 
 #include "engine/shared_inputs.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   l      length of the lanyard
@@ -61,8 +62,9 @@ const Def& definition() {
 FreeFallRule free_fall_rule(const FreeFallRuleCase& c) {
   refuse_outside_domain(definition(), c);
   if (!(abs(c.anchor_above_d_ring) <= c.lanyard_length))
-    throw Refusal("free-fall-rule", "anchor-above-d-ring",
-                  "is farther from the D-ring than the lanyard reaches");
+    throw ToldRefusal("free-fall-rule", "anchor-above-d-ring",
+                      "is farther from the D-ring than the lanyard reaches",
+                      "está más lejos del anillo en D de lo que alcanza la cuerda de seguridad");
   FreeFallRule r{};
   r.free_fall = c.lanyard_length - c.anchor_above_d_ring;  // (1)
   return r;

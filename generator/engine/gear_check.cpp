@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/told_refusal.hpp"
+
 // Notation
 //   m        mass of the user with tools
 //   m_c      capacity marked on the kit
@@ -249,7 +251,9 @@ Value Bridge<std::vector<Reason>>::to_value(const std::vector<Reason>& all) {
 GearCheck gear_check(const GearCheckCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.grab_smallest > c.grab_largest)
-    throw Refusal("gear-check", "grab-smallest", "is above grab-largest, expected at most that");
+    throw ToldRefusal(
+        "gear-check", "grab-smallest", "is above grab-largest, expected at most that",
+        "es mayor que la cuerda más gruesa del amarre; se espera a lo más esa medida");
 
   GearCheck r{};
   const auto against = [&r](bool holds, Reason reason) {

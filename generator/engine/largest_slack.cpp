@@ -1,6 +1,7 @@
 #include "engine/largest_slack.hpp"
 
 #include "engine/shared_inputs.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   L         slope length, anchor to eave edge
@@ -99,9 +100,12 @@ LargestSlack largest_slack(const LargestSlackCase& c) {
   r.below_edge = c.free_fall_limit - c.d_ring_height;                    // (2)
   if (c.free_fall_limit < c.d_ring_height) {
     if (!(c.slope_length * sin(c.pitch) >= -r.below_edge))
-      throw Refusal("largest-slack", "free-fall-limit",
-                    "cannot be kept on this roof: the D-ring's height exceeds it by more than the "
-                    "slope descends");
+      throw ToldRefusal(
+          "largest-slack", "free-fall-limit",
+          "cannot be kept on this roof: the D-ring's height exceeds it by more than the "
+          "slope descends",
+          "no se puede cumplir en este techo: la altura del anillo en D lo excede por más de lo "
+          "que baja la pendiente");
     r.below_edge = r.below_edge / sin(c.pitch);  // (3)
   }
   r.slack_for_free_fall = r.below_edge + c.slope_length - r.taut_line;  // (4)

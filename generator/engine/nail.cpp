@@ -2,6 +2,8 @@
 
 #include <sstream>
 
+#include "engine/told_refusal.hpp"
+
 // Notation
 //   G    specific gravity of the wood
 //   D    diameter of the nail's shank
@@ -17,12 +19,16 @@ Stiffness nail_withdrawal_per_length(Ratio specific_gravity, Length nail_diamete
 
 void refuse_impact_duration(std::string_view calculation, Ratio load_duration) {
   if (load_duration.value() <= 1.6) return;
-  std::ostringstream reason;
-  reason.imbue(std::locale::classic());
-  reason << "is " << load_duration.value()
-         << ", expected at most 1.6: the factor for impact does not apply to connections (NDS "
-            "2018, 11.3.2)";
-  throw Refusal(std::string(calculation), "load-duration", reason.str());
+  std::ostringstream number;
+  number.imbue(std::locale::classic());
+  number << load_duration.value();
+  throw ToldRefusal(std::string(calculation), "load-duration",
+                    "is " + number.str() +
+                        ", expected at most 1.6: the factor for impact does not apply to "
+                        "connections (NDS 2018, 11.3.2)",
+                    "es " + number.str() +
+                        "; se espera a lo más 1.6: el factor de impacto no vale para las uniones "
+                        "(NDS 2018, 11.3.2)");
 }
 
 }  // namespace footroom::engine

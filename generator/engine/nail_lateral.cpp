@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include "engine/told_refusal.hpp"
+
 // Notation (the symbols of the NDS)
 //   G, G_s      specific gravity of the rafter (main member) and of a wood side member
 //   D           diameter of the nail's shank
@@ -309,13 +311,17 @@ void refuse_shallow(const NailLateralCase& c) {
   // The allowance keeps "6 diameters" typed as a rounded length from being refused.
   const double diameters = c.penetration / c.nail_diameter;
   if (diameters >= 6 * (1 - 1e-9)) return;
-  std::ostringstream reason;
-  reason.imbue(std::locale::classic());
-  reason.precision(3);
-  reason << "is " << diameters
-         << " nail diameters, expected at least 6: a shallower nail has no lateral design value "
-            "(NDS 2018, 12.1.6)";
-  throw Refusal("nail-lateral", "penetration", reason.str());
+  std::ostringstream number;
+  number.imbue(std::locale::classic());
+  number.precision(3);
+  number << diameters;
+  throw ToldRefusal("nail-lateral", "penetration",
+                    "is " + number.str() +
+                        " nail diameters, expected at least 6: a shallower nail has no lateral "
+                        "design value (NDS 2018, 12.1.6)",
+                    "es de " + number.str() +
+                        " diámetros del clavo; se esperan al menos 6: un clavo menos profundo no "
+                        "tiene valor lateral de diseño (NDS 2018, 12.1.6)");
 }
 
 }  // namespace

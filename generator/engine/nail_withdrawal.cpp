@@ -1,5 +1,7 @@
 #include "engine/nail_withdrawal.hpp"
 
+#include "engine/told_refusal.hpp"
+
 // Notation
 //   G     specific gravity of the rafter
 //   D     diameter of the nail's shank
@@ -123,9 +125,12 @@ NailWithdrawal nail_withdrawal(const NailWithdrawalCase& c) {
   refuse_outside_domain(definition(), c);
   refuse_impact_duration(definition().id, c.load_duration);
   if (c.grain == Grain::end)
-    throw Refusal("nail-withdrawal", "grain",
-                  "is end, expected side: nails in end grain may not be loaded in withdrawal (NDS "
-                  "2018, 12.2.3)");
+    throw ToldRefusal(
+        "nail-withdrawal", "grain",
+        "is end, expected side: nails in end grain may not be loaded in withdrawal (NDS "
+        "2018, 12.2.3)",
+        "es de punta; se espera de lado: los clavos en la punta de la fibra no deben cargarse a "
+        "extracción (NDS 2018, 12.2.3)");
   NailWithdrawal r{};
   r.reference_per_length = nail_withdrawal_per_length(c.specific_gravity, c.nail_diameter);
   r.moisture_factor = c.moisture == Moisture::wet ? 0.25 : 1.0;       // NDS table 11.3.3

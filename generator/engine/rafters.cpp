@@ -4,6 +4,7 @@
 
 #include "engine/counting.hpp"
 #include "engine/shared_inputs.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   R    ridge length
@@ -100,9 +101,11 @@ const Def& definition() {
 Rafters rafters(const RaftersCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.first_rafter > c.ridge_length)
-    throw Refusal("rafters", "first-rafter", "lies beyond the end of the ridge");
+    throw ToldRefusal("rafters", "first-rafter", "lies beyond the end of the ridge",
+                      "queda más allá del final de la cumbrera");
   if (c.position > c.ridge_length)
-    throw Refusal("rafters", "position", "lies beyond the end of the ridge");
+    throw ToldRefusal("rafters", "position", "lies beyond the end of the ridge",
+                      "queda más allá del final de la cumbrera");
   Rafters r{};
   r.count = 1 + whole_below((c.ridge_length - c.first_rafter) / c.spacing);  // (1)
   for (int i = 0; i < r.count; ++i) r.positions.push_back(c.first_rafter + c.spacing * double(i));

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/shared_inputs.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   theta  roof angle
@@ -183,15 +184,19 @@ const Def& definition() {
 RakeSwing rake_swing(const RakeSwingCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.down_slope > c.slope_length)
-    throw Refusal("rake-swing", "down-slope", "lies beyond the eave");
+    throw ToldRefusal("rake-swing", "down-slope", "lies beyond the eave",
+                      "queda más allá del alero");
   if (!(c.line >= hypot(c.anchor_from_rake, c.down_slope)))
-    throw Refusal("rake-swing", "line",
-                  "does not let the worker over the rake there: the fall ends on the roof");
+    throw ToldRefusal("rake-swing", "line",
+                      "does not let the worker over the rake there: the fall ends on the roof",
+                      "no deja pasar al trabajador por el borde lateral en ese lugar: la caída "
+                      "termina sobre el techo");
   const Length taut_line =
       hypot(c.anchor_from_rake,
             hypot(c.down_slope * cos(c.pitch), c.d_ring_height - c.down_slope * sin(c.pitch)));
   if (!(c.line >= taut_line))
-    throw Refusal("rake-swing", "line", "does not reach the D-ring of a worker standing there");
+    throw ToldRefusal("rake-swing", "line", "does not reach the D-ring of a worker standing there",
+                      "no alcanza el anillo en D de un trabajador parado en ese lugar");
   RakeSwing r{};
   r.free_fall = c.d_ring_height + c.line - hypot(c.anchor_from_rake, c.down_slope);  // (1)
 

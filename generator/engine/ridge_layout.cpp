@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/counting.hpp"
+#include "engine/told_refusal.hpp"
 
 // Notation
 //   R    ridge length
@@ -114,7 +115,8 @@ std::vector<int> spread(const Rafters& rafters, Length ridge, int workers) {
 RidgeLayout ridge_layout(const RidgeLayoutCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.first_rafter > c.ridge_length)
-    throw Refusal("ridge-layout", "first-rafter", "lies beyond the end of the ridge");
+    throw ToldRefusal("ridge-layout", "first-rafter", "lies beyond the end of the ridge",
+                      "queda más allá del final de la cumbrera");
   RidgeLayout r{};
   r.rafter_count = 1 + whole_below((c.ridge_length - c.first_rafter) / c.spacing);
 
@@ -124,9 +126,11 @@ RidgeLayout ridge_layout(const RidgeLayoutCase& c) {
                         std::min(r.rafter_count - 1, whole_below(last))};
   const int usable = std::max(0, rafters.last - rafters.first + 1);
   if (usable < c.workers)
-    throw Refusal("ridge-layout", "workers",
-                  "is " + std::to_string(c.workers) + ", expected at most " +
-                      std::to_string(usable) + ": every anchor needs a rafter of its own");
+    throw ToldRefusal("ridge-layout", "workers",
+                      "is " + std::to_string(c.workers) + ", expected at most " +
+                          std::to_string(usable) + ": every anchor needs a rafter of its own",
+                      "es " + std::to_string(c.workers) + "; se espera a lo más " +
+                          std::to_string(usable) + ": cada anclaje necesita su propio cabrio");
 
   for (const int rafter : spread(rafters, c.ridge_length, c.workers)) {
     r.rafter_numbers.push_back(Ratio(rafter + 1.0));

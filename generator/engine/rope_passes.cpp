@@ -8,6 +8,8 @@
 #include <numeric>
 #include <optional>
 
+#include "engine/told_refusal.hpp"
+
 // Notation
 //   n        ropes (strands), 2 to 8
 //   s_i      generator: the rope at place i passes over the one at place i + 1; s_i^-1 under
@@ -277,20 +279,26 @@ std::size_t fewest_passes(const RopePasses& passes) {
   return static_cast<std::size_t>(std::abs(sum));
 }
 
-[[noreturn]] void refuse(const std::string& quantity, const std::string& reason) {
-  throw Refusal("rope-passes", quantity, reason);
+[[noreturn]] void refuse(const std::string& quantity, const std::string& english,
+                         const std::string& spanish) {
+  throw ToldRefusal("rope-passes", quantity, english, spanish);
 }
 
 void refuse_faulty(const RopePassesCase& c) {
   if (c.workers < 2 || c.workers > most_workers)
-    refuse("workers", "is " + std::to_string(c.workers) + ", expected a whole number from 2 to 8");
+    refuse("workers", "is " + std::to_string(c.workers) + ", expected a whole number from 2 to 8",
+           "es " + std::to_string(c.workers) + "; se espera un número entero de 2 a 8");
   if (c.passes.size() > most_passes)
-    refuse("passes", "has " + std::to_string(c.passes.size()) + " passes, expected at most 64");
+    refuse("passes", "has " + std::to_string(c.passes.size()) + " passes, expected at most 64",
+           "tiene " + std::to_string(c.passes.size()) + " pasos; se esperan a lo más 64");
   for (const RopePass& pass : c.passes)
     if (pass.place < 1 || pass.place >= c.workers)
-      refuse("passes", "names place " + std::to_string(pass.place) + ", expected 1 to " +
-                           std::to_string(c.workers - 1) + " for " + std::to_string(c.workers) +
-                           " workers");
+      refuse("passes",
+             "names place " + std::to_string(pass.place) + ", expected 1 to " +
+                 std::to_string(c.workers - 1) + " for " + std::to_string(c.workers) + " workers",
+             "nombra el lugar " + std::to_string(pass.place) + "; con " +
+                 std::to_string(c.workers) + " trabajadores se espera de 1 a " +
+                 std::to_string(c.workers - 1));
 }
 
 using Def = Definition<RopePassesCase, RopePassesResult>;
@@ -396,7 +404,9 @@ RopePasses read_passes(const Words& words) {
     const bool over = text.size() == 6 && text.substr(1) == "-over";
     const bool under = text.size() == 7 && text.substr(1) == "-under";
     if (!(over || under) || text[0] < '1' || text[0] > '9')
-      refuse("passes", "holds '" + text + "', expected a place and over or under, as 2-over");
+      refuse("passes", "holds '" + text + "', expected a place and over or under, as 2-over",
+             "contiene «" + text +
+                 "»; se espera un lugar y over (por encima) o under (por debajo), como 2-over");
     all.push_back({text[0] - '0', over});
   }
   return all;

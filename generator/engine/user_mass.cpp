@@ -1,5 +1,7 @@
 #include "engine/user_mass.hpp"
 
+#include "engine/told_refusal.hpp"
+
 // Notation
 //   m_b    body, with clothes
 //   m_t    tools and gear
@@ -64,7 +66,8 @@ const Def& definition() {
 UserMass user_mass(const UserMassCase& c) {
   refuse_outside_domain(definition(), c);
   if (c.least >= c.below)
-    throw Refusal("user-mass", "least", "is not below the greatest mass, expected less");
+    throw ToldRefusal("user-mass", "least", "is not below the greatest mass, expected less",
+                      "no es menor que la masa máxima; se espera menos");
   UserMass r{};
   r.total = c.body + c.tools;
   r.spare = c.below - r.total;
