@@ -6,10 +6,9 @@
 #include "figure/plot.hpp"
 #include "render/render.hpp"
 #include "tasks/calc_case.hpp"
-#include "tasks/calc_page.hpp"
+#include "tasks/calc_plot.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/output_folder.hpp"
-#include "tasks/text.hpp"
 
 namespace footroom::cli {
 namespace {
@@ -21,33 +20,6 @@ constexpr std::string_view clearance_id = "clearance-against-slack";
 
 const engine::Calculation& calculation(std::string_view id) {
   return *engine::find_calculation(id);
-}
-
-engine::Values values_of(const CalcCase& given) {
-  engine::Values values;
-  for (const auto& [name, shown] : given.inputs) values.emplace(name, shown.value);
-  return values;
-}
-
-engine::ArrestInTimeCase arrest_case(const CalcCase& given) {
-  const auto put = [&](auto& field, std::string_view name) {
-    const auto& value = given.inputs.find(name)->second.value;
-    field =
-        std::remove_reference_t<decltype(field)>::from_value(std::get<engine::Quantity>(value).si);
-  };
-  engine::ArrestInTimeCase c{};
-  put(c.mass, "mass");
-  put(c.free_fall, "free-fall");
-  put(c.stiffness, "stiffness");
-  put(c.absorber_force, "absorber-force");
-  put(c.maximum_elongation, "maximum-elongation");
-  put(c.damping_ratio, "damping-ratio");
-  put(c.slide_distance, "slide-distance");
-  put(c.pitch, "pitch");
-  put(c.roof_friction, "roof-friction");
-  put(c.edge_friction, "edge-friction");
-  put(c.edge_angle, "edge-angle");
-  return c;
 }
 
 class PlotCommand : public Command {
@@ -93,28 +65,14 @@ class PlotCommand : public Command {
                      [&]() -> const bank::RuleSet& { return rules; });
   }
 
-  /// The limit of the rule set with its citation, if it has one in these units.
-  std::vector<figure::PlotLimit> limits(const bank::RuleSet& rules, std::string_view id,
-                                        engine::Dimension dimension) const {
-    const auto found = rules.limits.find(id);
-    if (found == rules.limits.end()) return {};
-    const bank::Limit& limit = found->second;
-    const std::string& text = style_.system() == notation::System::us ? limit.us : limit.si;
-    const auto read = notation::read_quantity(text, dimension);
-    const auto* quantity = std::get_if<notation::ReadQuantity>(&read);
-    if (!quantity) return {};
-    const auto language = style_.style().language;
-    std::string name = in_language(limit.name, language) + " (" + limit.citation;
-    if (limit.status != "read") name += ", " + std::string(status_text(limit.status).in(language));
-    return {{name + ")", quantity->quantity.si}};
+  CalcSetting setting(const bank::RuleSet& rules) const {
+    return {style_.system(), style_.style(), rules};
   }
 
   figure::Plot arrest(const bank::RuleSet& rules) const {
     const CalcCase given = read(arrest_id, words_, rules);
     run_case(given);  // refuses in the units that were typed
-    return figure::arrest_plot(arrest_case(given),
-                               limits(rules, "arrest-force", engine::dimension::force),
-                               style_.system(), style_.style());
+    return plot_over_time(given, setting(rules), Names::whole);
   }
 
   figure::Plot clearance(const bank::RuleSet& rules) const {
@@ -133,21 +91,11 @@ class PlotCommand : public Command {
     }
     const CalcCase given_fall = read("edge-fall", of_fall, rules);
     const CalcCase given_room = read("clearance", of_room, rules);
-    run_case(given_fall);
-    run_case(given_room);
-    figure::ClearanceAgainstSlack c;
-    c.edge_fall = values_of(given_fall);
-    c.clearance = values_of(given_room);
-    c.largest_slack = std::get<engine::Quantity>(c.edge_fall.at("slack")).si;
-    if (!(c.largest_slack > 0))
-      throw Failure(ExitCode::input_faulty,
-                    "slack: is the largest one drawn, expected more than 0");
-    c.free_fall_limits = limits(rules, "free-fall", engine::dimension::length);
-    try {
-      return figure::clearance_plot(c, style_.system(), style_.style());
-    } catch (const engine::Refusal& refusal) {
-      throw Failure(ExitCode::input_faulty, refusal.quantity + ": " + refusal.reason);
-    }
+    auto plot = plot_against_slack(given_fall, given_room, setting(rules), Names::whole,
+                                   {engine::Language::english, style_.style().decimal_mark});
+    if (const auto* declined = std::get_if<Declined>(&plot))
+      throw Failure(ExitCode::input_faulty, declined->input + ": " + declined->reason);
+    return std::get<figure::Plot>(std::move(plot));
   }
 
   std::string plot_;

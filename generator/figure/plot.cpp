@@ -189,12 +189,25 @@ class Plotter {
          -90);
     draw_levels(panel, scale, top);
     for (std::size_t i = 0; i < panel.curves.size(); ++i) {
-      std::vector<Point> points;
-      for (const Point p : panel.curves[i].points) points.push_back({x_.at(p.x), scale.at(p.y)});
-      if (points.size() == 1) points.push_back(points.front());
-      const bool area = panel.curves[i].area;
-      drawing_.shapes.push_back(Path{std::move(points), area, curve_pens[i % std::size(curve_pens)],
-                                     area ? Fill::light : Fill::none});
+      const Curve& curve = panel.curves[i];
+      const Pen pen = curve_pens[i % std::size(curve_pens)];
+      std::vector<Point> piece;
+      auto next_break = curve.breaks.begin();
+      const auto finish = [&] {
+        if (piece.empty()) return;
+        if (piece.size() == 1) piece.push_back(piece.front());
+        drawing_.shapes.push_back(
+            Path{std::move(piece), curve.area, pen, curve.area ? Fill::light : Fill::none});
+        piece.clear();
+      };
+      for (std::size_t k = 0; k < curve.points.size(); ++k) {
+        if (next_break != curve.breaks.end() && *next_break == k) {
+          finish();
+          ++next_break;
+        }
+        piece.push_back({x_.at(curve.points[k].x), scale.at(curve.points[k].y)});
+      }
+      finish();
     }
     const std::string name = fmt::format("panel-{}", index + 1);
     drawing_.marks[name + "-origin"] = {x_.from, scale.from};

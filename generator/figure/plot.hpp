@@ -12,9 +12,10 @@
 namespace footroom::figure {
 
 struct Curve {
-  std::string name;           ///< stands above its panel where there is more than one
-  std::vector<Point> points;  ///< in the numbers of the axes, finite
-  bool area = false;          ///< closed and filled lightly: the bars of a count
+  std::string name;                      ///< stands above its panel where there is more than one
+  std::vector<Point> points;             ///< in the numbers of the axes, finite
+  bool area = false;                     ///< closed and filled lightly: the bars of a count
+  std::vector<std::size_t> breaks = {};  ///< points, in order, that nothing joins to the one before
 };
 
 /// A horizontal line through a panel: a limit, or a value worth reading.

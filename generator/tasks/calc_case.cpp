@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/told_refusal.hpp"
 #include "engine/word_list.hpp"
 #include "render/json_value.hpp"
 #include "tasks/choices.hpp"
@@ -22,29 +23,6 @@ std::vector<std::string> ids_of(const Entries& entries) {
   std::vector<std::string> ids;
   for (const auto& entry : entries) ids.emplace_back(entry.id);
   return ids;
-}
-
-const Unit& unit_of(const engine::Show& show, notation::System system) {
-  const auto name = system == notation::System::us ? show.us : show.si;
-  const Unit* unit = notation::find_unit(name);
-  if (!unit) throw std::logic_error("the catalogue shows the unknown unit " + std::string(name));
-  return *unit;
-}
-
-int places_of(const engine::Show& show, notation::System system) {
-  return system == notation::System::us ? show.us_places : show.si_places;
-}
-
-std::string word_text(const std::vector<engine::Choice>& choices, const engine::Word& word,
-                      engine::Language language) {
-  for (const auto& choice : choices) {
-    if (choice.id != word.id) continue;
-    std::string text(choice.name.in(language));
-    if (!choice.source.citation.english.empty())
-      text += " (" + std::string(choice.source.citation.in(language)) + ")";
-    return text;
-  }
-  return word.id;
 }
 
 /// A value in words, each quantity written by `write`.
@@ -67,7 +45,7 @@ std::string value_text(const Value& value, const std::vector<engine::Choice>& ch
 std::string input_text(const Input& input, const Value& value, notation::System system,
                        notation::Style style) {
   return plain(value_text(value, input.choices, style.language, [&](engine::Quantity q) {
-    const Unit& unit = unit_of(input.show, system);
+    const Unit& unit = shown_unit(input.show, system);
     return notation::write_quantity_shortest(unit.from_si(q.si), unit, style);
   }));
 }
@@ -76,8 +54,8 @@ std::string input_text(const Input& input, const Value& value, notation::System 
 std::string output_text(const engine::Output& output, const Value& value, const CalcCase& given,
                         int more_places) {
   return plain(value_text(value, output.choices, given.style.language, [&](engine::Quantity q) {
-    const Unit& unit = unit_of(output.show, given.system);
-    const int places = places_of(output.show, given.system);
+    const Unit& unit = shown_unit(output.show, given.system);
+    const int places = shown_places(output.show, given.system);
     const bool fixed = unit.name == "ft-in" || (unit.name.empty() && places == 0);
     return notation::write_quantity(unit.from_si(q.si), unit, fixed ? places : places + more_places,
                                     given.style);
@@ -211,6 +189,29 @@ double three_digits(double number, bool upwards) {
 
 }  // namespace
 
+const Unit& shown_unit(const engine::Show& show, notation::System system) {
+  const auto name = system == notation::System::us ? show.us : show.si;
+  const Unit* unit = notation::find_unit(name);
+  if (!unit) throw std::logic_error("the catalogue shows the unknown unit " + std::string(name));
+  return *unit;
+}
+
+int shown_places(const engine::Show& show, notation::System system) {
+  return system == notation::System::us ? show.us_places : show.si_places;
+}
+
+std::string word_text(const std::vector<engine::Choice>& choices, const engine::Word& word,
+                      engine::Language language) {
+  for (const auto& choice : choices) {
+    if (choice.id != word.id) continue;
+    std::string text(choice.name.in(language));
+    if (!choice.source.citation.english.empty())
+      text += " (" + std::string(choice.source.citation.in(language)) + ")";
+    return text;
+  }
+  return word.id;
+}
+
 CalcCase read_case(const engine::Calculation& calculation, const std::vector<std::string>& words,
                    notation::System system, notation::Style style, const FindRules& find_rules) {
   CalcCase made{&calculation, system, style, {}, {}, {}};
@@ -218,14 +219,18 @@ CalcCase read_case(const engine::Calculation& calculation, const std::vector<std
   for (const auto& word : words) reader.read(word);
   reader.fill(find_rules);
   reader.finish();
-  for (auto& [name, shown] : made.inputs) {
-    shown.in_step = shown.text;
-    put_in_degrees(shown, style);
-  }
+  put_into_steps(made);
   return made;
 }
 
-ShownValues run_case(const CalcCase& given) {
+void put_into_steps(CalcCase& made) {
+  for (auto& [name, shown] : made.inputs) {
+    shown.in_step = shown.text;
+    put_in_degrees(shown, made.style);
+  }
+}
+
+std::variant<ShownValues, Declined> try_case(const CalcCase& given, notation::Style told_in) {
   engine::Values values;
   for (const auto& [name, shown] : given.inputs) values.emplace(name, shown.value);
   ShownValues outputs;
@@ -240,17 +245,27 @@ ShownValues run_case(const CalcCase& given) {
     const Input& input = *given.calculation->find_input(out.quantity);
     const auto typed = given.typed_units.find(out.quantity);
     const Unit& unit =
-        typed == given.typed_units.end() ? unit_of(input.show, given.system) : *typed->second;
-    const double number = render::twelve_digits(unit.from_si(out.value.si));
-    throw Failure(
-        ExitCode::input_faulty,
-        out.quantity + ": is " +
-            plain(notation::write_quantity_shortest(number, unit, given.style)) + ", expected " +
-            domain_text(out.domain, unit, {engine::Language::english, given.style.decimal_mark}));
+        typed == given.typed_units.end() ? shown_unit(input.show, given.system) : *typed->second;
+    return Declined{out.quantity, outside_text(out.domain, out.value.si, unit, told_in)};
   } catch (const engine::Refusal& refusal) {
-    throw Failure(ExitCode::input_faulty, refusal.quantity + ": " + refusal.reason);
+    return Declined{refusal.quantity, engine::reason_in(refusal, told_in.language)};
   }
   return outputs;
+}
+
+std::string outside_text(const engine::Domain& domain, double si, const Unit& unit,
+                         notation::Style style) {
+  const double number = render::twelve_digits(unit.from_si(si));
+  const bool english = style.language == engine::Language::english;
+  return (english ? "is " : "es ") + plain(notation::write_quantity_shortest(number, unit, style)) +
+         (english ? ", expected " : "; se espera ") + domain_text(domain, unit, style);
+}
+
+ShownValues run_case(const CalcCase& given) {
+  auto tried = try_case(given, {engine::Language::english, given.style.decimal_mark});
+  if (const auto* declined = std::get_if<Declined>(&tried))
+    throw Failure(ExitCode::input_faulty, declined->input + ": " + declined->reason);
+  return std::get<ShownValues>(std::move(tried));
 }
 
 std::string domain_text(const engine::Domain& domain, const Unit& unit, notation::Style style) {
@@ -282,7 +297,7 @@ std::string accepted_text(const Input& input, notation::System system, notation:
   else if (!input.word_example.empty())
     text = say({"words like ", "palabras como "}) + std::string(input.word_example);
   else
-    text = domain_text(input.domain, unit_of(input.show, system), style);
+    text = domain_text(input.domain, shown_unit(input.show, system), style);
   if (input.fallback)
     text +=
         say({"; left out: ", "; si falta: "}) + input_text(input, *input.fallback, system, style);

@@ -5,6 +5,7 @@
 #include <functional>
 #include <map>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "bank/item.hpp"
@@ -37,9 +38,29 @@ using FindRules = std::function<const bank::RuleSet&()>;
 CalcCase read_case(const engine::Calculation& calculation, const std::vector<std::string>& words,
                    notation::System system, notation::Style style, const FindRules& find_rules);
 
-/// Runs the calculation. Throws Failure "slack: is -1 ft, expected 0 ft to 98.4 ft", in the unit
-/// that was typed.
+/// Sets how the inputs stand in steps, once all of them are there.
+void put_into_steps(CalcCase& made);
+
+/// An input that the calculation does not take, and why, in the words of a style.
+struct Declined {
+  std::string input;
+  std::string reason;  ///< "is -1 ft, expected 0 ft to 98.4 ft", in the unit that was typed
+};
+std::variant<ShownValues, Declined> try_case(const CalcCase& given, notation::Style told_in);
+
+/// "is -1 ft, expected 0 ft to 98.4 ft", of a value outside a domain.
+std::string outside_text(const engine::Domain& domain, double si, const notation::Unit& unit,
+                         notation::Style style);
+
+/// Runs the calculation. Throws Failure "slack: is -1 ft, expected 0 ft to 98.4 ft".
 ShownValues run_case(const CalcCase& given);
+
+/// The unit and the decimal places in which the catalogue shows a value.
+const notation::Unit& shown_unit(const engine::Show& show, notation::System system);
+int shown_places(const engine::Show& show, notation::System system);
+/// What a word is called, with its source where it has one; an unknown one as it is.
+std::string word_text(const std::vector<engine::Choice>& choices, const engine::Word& word,
+                      engine::Language language);
 
 /// What an input accepts and what it is if left out: "0 ft to 98.4 ft", "us or si; left out: us".
 std::string accepted_text(const engine::Input& input, notation::System system,

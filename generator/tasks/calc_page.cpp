@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "figure/figure.hpp"
 #include "notation/formula.hpp"
 #include "notation/typeset.hpp"
 #include "render/json_value.hpp"
@@ -118,9 +119,32 @@ std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& out
     const auto numbers = notation::typeset(formula, number_of, given.style);
     taken.push_back({std::string(step.output), std::string(step.says.in(given.style.language)),
                      plain(notation::to_text(symbols)), plain(notation::to_text(numbers)),
-                     find(step.output)->in_step, numbers});
+                     find(step.output)->in_step, symbols, numbers});
   }
   return taken;
+}
+
+std::optional<figure::Drawing> drawing_of(const CalcCase& given, const ShownValues& outputs) {
+  figure::Request request;
+  request.calculation = given.calculation->id;
+  request.wanted = figure::Request::For::key;
+  request.language = given.style.language;
+  request.system = given.system;
+  const auto take = [&](const auto& entries, const ShownValues& shown, engine::Values& values) {
+    for (const auto& entry : entries) {
+      const ShownValue& one = shown.find(entry.id)->second;
+      values.emplace(std::string(entry.id), one.value);
+      if (!std::holds_alternative<engine::Quantity>(one.value)) continue;
+      if constexpr (requires { entry.fallback; })  // what was left alone
+        if (entry.fallback == one.value) continue;
+      const std::string symbol =
+          entry.symbol.empty() ? std::string() : notation::to_text(notation::symbol(entry.symbol));
+      request.labels[std::string(entry.id)] = {symbol, one.text};
+    }
+  };
+  take(given.calculation->inputs, given.inputs, request.inputs);
+  take(given.calculation->outputs, outputs, request.outputs);
+  return figure::draw(request);
 }
 
 std::string calc_page(const CalcCase& given, const ShownValues& outputs) {

@@ -2,9 +2,11 @@
 // What `footroom calc` prints: a page to read, or JSON.
 
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "figure/drawing.hpp"
 #include "notation/typeset.hpp"
 #include "tasks/calc_case.hpp"
 
@@ -17,7 +19,8 @@ struct TakenStep {
   std::string symbols;  ///< "d_0 = ..."
   std::string numbers;
   std::string result;
-  notation::Math numbers_set;  ///< `numbers`, before it became text
+  notation::Math symbols_set;  ///< `symbols` and `numbers`, before they became text
+  notation::Math numbers_set;
 };
 
 /// A name as formulas show it: its symbol, or its meaning where it has none.
@@ -37,6 +40,10 @@ std::vector<Cited> cited(const CalcCase& given);
 
 /// The steps whose condition holds.
 std::vector<TakenStep> taken_steps(const CalcCase& given, const ShownValues& outputs);
+
+/// The scene of the calculation with every number beside its line, or nothing where it has none.
+/// What was left to its fallback is not labelled.
+std::optional<figure::Drawing> drawing_of(const CalcCase& given, const ShownValues& outputs);
 
 /// Of a source or a limit, by its name in the bank: "second hand".
 engine::Text status_text(std::string_view status);

@@ -1,6 +1,5 @@
 #include "tasks/manual.hpp"
 
-#include "figure/figure.hpp"
 #include "notation/formula.hpp"
 #include "tasks/calc_page.hpp"
 #include "tasks/examples.hpp"
@@ -35,30 +34,6 @@ render::ManualQuantity quantity(const Entry& entry, const CalcCase& given,
           values.find(entry.id)->second.text};
 }
 
-/// In the example's drawing every number stands beside its line.
-std::optional<figure::Drawing> drawing(const CalcCase& given, const ShownValues& outputs) {
-  figure::Request request;
-  request.calculation = given.calculation->id;
-  request.wanted = figure::Request::For::key;
-  request.language = given.style.language;
-  request.system = given.system;
-  const auto take = [&](const auto& entries, const ShownValues& shown, engine::Values& values) {
-    for (const auto& entry : entries) {
-      const ShownValue& one = shown.find(entry.id)->second;
-      values.emplace(std::string(entry.id), one.value);
-      if (!std::holds_alternative<engine::Quantity>(one.value)) continue;
-      if constexpr (requires { entry.fallback; })  // what the example leaves alone
-        if (entry.fallback == one.value) continue;
-      const std::string symbol =
-          entry.symbol.empty() ? std::string() : notation::to_text(notation::symbol(entry.symbol));
-      request.labels[std::string(entry.id)] = {symbol, one.text};
-    }
-  };
-  take(given.calculation->inputs, given.inputs, request.inputs);
-  take(given.calculation->outputs, outputs, request.outputs);
-  return figure::draw(request);
-}
-
 std::string command(const Calculation& calculation, const std::vector<std::string>& words,
                     notation::System system) {
   std::string text = "footroom calc " + std::string(calculation.id);
@@ -83,7 +58,7 @@ render::ManualEntry entry(const Calculation& calculation, const bank::RuleSet& r
   made.title = say(calculation.title);
   made.purpose = say(calculation.purpose);
   made.command = command(calculation, words, system);
-  made.drawing = drawing(given, outputs);
+  made.drawing = drawing_of(given, outputs);
   for (const auto& input : calculation.inputs) {
     made.inputs.push_back(quantity(input, given, given.inputs));
     made.inputs.back().accepts = plain(accepted_text(input, system, style));
