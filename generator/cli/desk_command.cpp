@@ -52,6 +52,7 @@ class DeskCommand : public Command {
     settings.folder = folder;
     settings.bank = folders_.bank();
     settings.templates = folders_.templates();
+    settings.practice_core = practice_core_folder;
     settings.port =
         port_.empty() ? 0 : static_cast<int>(whole_number("--port", port_, 1024, 65'535));
     settings.today = today;

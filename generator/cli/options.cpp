@@ -35,6 +35,17 @@ fs::path installed_data_folder() {
   return (program.parent_path() / FOOTROOM_DATA_FROM_PROGRAM).lexically_normal();
 }
 
+fs::path practice_core_folder() {
+  std::error_code ignored;
+  const fs::path installed = installed_data_folder() / "page";
+  if (fs::is_directory(installed, ignored)) return installed;
+  const fs::path built = FOOTROOM_PAGE_FOLDER;
+  if (!built.empty() && fs::exists(built / "core.wasm", ignored)) return built;
+  throw Failure(ExitCode::cannot_read_or_write,
+                ((built.empty() ? installed : built) / "core.wasm").string() +
+                    ": is not there; build it with: cmake --build BUILD --target practice-page");
+}
+
 std::vector<std::string> split_at_commas(const std::string& text) {
   std::vector<std::string> parts;
   for (std::size_t at = 0; at <= text.size();) {

@@ -49,6 +49,10 @@ class StyleOptions {
 /// Where an installed program has its data, by the way from its own folder. It may not be there.
 std::filesystem::path installed_data_folder();
 
+/// Where core.js and core.wasm of the practice page are: installed, or else, unless the program is
+/// built for a package, where they were built. Throws Failure where they are not.
+std::filesystem::path practice_core_folder();
+
 /// --bank and --templates: as given, else beside the installed program, else the source folder.
 class FolderOptions {
  public:

@@ -10,48 +10,16 @@
 #include "cli/practice_terminal.hpp"
 #include "cli/surroundings.hpp"
 #include "page/page_data.hpp"
-#include "page/page_file.hpp"
 #include "practice/result_file.hpp"
-#include "render/practice_view.hpp"
-#include "render/templates.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
 #include "tasks/output_folder.hpp"
+#include "tasks/practice_page.hpp"
 
 namespace footroom::cli {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// Where core.js and core.wasm are: installed, or else, unless it is built for a package, where
-/// they were built.
-fs::path core_folder() {
-  std::error_code ignored;
-  const fs::path installed = installed_data_folder() / "page";
-  if (fs::is_directory(installed, ignored)) return installed;
-  const fs::path built = FOOTROOM_PAGE_FOLDER;
-  if (!built.empty() && fs::exists(built / "core.wasm", ignored)) return built;
-  throw Failure(ExitCode::cannot_read_or_write,
-                ((built.empty() ? installed : built) / "core.wasm").string() +
-                    ": is not there; build it with: cmake --build BUILD --target practice-page");
-}
-
-/// The words of the page: its own, and those that the core says.
-render::Labels practice_labels(const fs::path& templates) {
-  try {
-    const render::Labels shared =
-        render::read_labels(templates / "labels.xml", render::labels_of_practice());
-    render::Labels labels = render::read_labels(templates / "practice" / "labels.xml", {});
-    for (const std::string& id : render::labels_of_practice())
-      if (!labels.add(id, shared.at(id, engine::Language::english),
-                      shared.at(id, engine::Language::spanish)))
-        throw std::runtime_error((templates / "practice" / "labels.xml").string() + ": label \"" +
-                                 id + "\" stands in labels.xml too");
-    return labels;
-  } catch (const std::runtime_error& fault) {
-    throw Failure(ExitCode::cannot_read_or_write, fault.what());
-  }
-}
 
 class PracticeCommand : public Command {
  public:
@@ -96,20 +64,8 @@ class PracticeCommand : public Command {
     if (!topics_.empty()) settings.topics = checked_topics(bank);
     if (!course_.empty()) add_course(bank, settings);
     if (terminal_) return practise_here(bank, settings, terminal);
-    const fs::path templates = folders_.templates();
-    const fs::path core = core_folder();
-    const fs::path own = templates / "practice";
-    const std::string data = page::page_data(bank, practice_labels(templates), settings);
-    try {
-      write_whole_file(
-          out_,
-          page::page_file({file_text(own / "page.html"), file_text(own / "page.css"),
-                           file_text(own / "page.js"), file_text(core / "core.js"),
-                           file_text(core / "core.wasm"), file_text(core / "notices.txt"), data}));
-    } catch (const std::runtime_error& fault) {
-      if (dynamic_cast<const Failure*>(&fault)) throw;
-      throw Failure(ExitCode::cannot_read_or_write, own.string() + ": " + fault.what());
-    }
+    write_whole_file(out_,
+                     practice_page(bank, folders_.templates(), practice_core_folder(), settings));
     return ExitCode::done;
   }
 
@@ -167,22 +123,11 @@ class PracticeCommand : public Command {
     return topics;
   }
 
-  /// Each week offers what was taught up to it; topics that the plan never teaches stay out.
   void add_course(const bank::Bank& bank, page::PageSettings& settings) const {
     const bank::Course& course = find_course(bank, "--course", course_);
-    settings.course = course.title;
-    std::vector<std::string> taught;
-    for (const bank::Week& week : course.weeks) {
-      for (const bank::NewTopic& topic : week.topics)
-        if (settings.topics.empty() || std::find(settings.topics.begin(), settings.topics.end(),
-                                                 topic.topic) != settings.topics.end())
-          taught.push_back(topic.topic);
-      if (!taught.empty()) settings.weeks.push_back({week.number, taught});
-    }
-    if (taught.empty())
+    if (!tasks::add_course(course, settings))
       throw Failure(ExitCode::wrong_command_line,
                     "--topics: the course plan " + course.id + " teaches none of them");
-    settings.topics = taught;
   }
 
   std::string out_;
