@@ -53,6 +53,8 @@ struct Desk::Parts {
               bank,
               templates,
               pages,
+              settings.templates,
+              settings.practice_core,
               work,
               settings.today,
               settings.random,
@@ -74,6 +76,8 @@ struct Desk::Parts {
     add_store_room(routes);
     add_taken_room(routes);
     add_preferences_room(routes);
+    add_calculation_room(routes);
+    add_practice_room(routes);
     folder.write_address(address);
   }
 

@@ -16,6 +16,8 @@ struct Settings {
   std::filesystem::path folder;
   std::filesystem::path bank;
   std::filesystem::path templates;
+  /// Where the core of the practice page is. Throws Failure where it is not.
+  std::function<std::filesystem::path()> practice_core;
   int port = 0;                         ///< 0: any free one
   std::function<std::string()> today;   ///< YYYY-MM-DD
   std::function<std::string()> random;  ///< 64 hexadecimal digits, anew at each call

@@ -165,6 +165,7 @@ std::optional<Preferences> Folder::preferences() const {
     preferences.style.decimal_mark = ',';
   if (is_second(json, "paper", paper_names())) preferences.paper = quiz::Paper::a4;
   preferences.rules = text_in(json, "rules", preferences.rules);
+  preferences.course = text_in(json, "course", preferences.course);
   return preferences;
 }
 
@@ -181,7 +182,8 @@ void Folder::write(const Preferences& preferences) const {
            {"decimal-mark",
             pick(grade::decimal_mark_names(), preferences.style.decimal_mark == ',')},
            {"paper", pick(paper_names(), preferences.paper == quiz::Paper::a4)},
-           {"rules", preferences.rules}}));
+           {"rules", preferences.rules},
+           {"course", preferences.course}}));
 }
 
 fs::path Folder::class_folder(int number) const {

@@ -1,11 +1,10 @@
 #pragma once
 // The one folder in which the desk keeps everything. Copied as a whole, it is a backup.
 //
-//   preferences.json   language, units, decimal mark, paper, rule set
+//   preferences.json   language, units, decimal mark, paper, rule set, course plan
 //   classes/0001/      class.json (title) and roster.csv
 //   quizzes/0001/      made-for.json (class), quiz/ (as footroom quiz writes it) and graded/
 //   crew.db            the training records
-//   practice.html      the practice page
 //   desk.lock, desk.address   only while a desk is open
 //
 // Every name is made here from a number: no text of a request ever becomes a part of a path.
@@ -27,6 +26,7 @@ struct Preferences {
   notation::System system = notation::System::us;
   quiz::Paper paper = quiz::Paper::letter;
   std::string rules = "us-construction";
+  std::string course = {};  ///< plan that the practice page follows; empty: the whole bank
 };
 
 struct SchoolClass {
@@ -51,7 +51,6 @@ class Folder {
 
   const std::filesystem::path& path() const { return path_; }
   std::filesystem::path store() const { return path_ / "crew.db"; }
-  std::filesystem::path practice_page() const { return path_ / "practice.html"; }
   /// A file made for the browser to save, under one of our own words. It is no part of what is
   /// kept: it goes when the folder is closed, or is next opened.
   std::filesystem::path download(const std::string& word) const {

@@ -30,12 +30,13 @@ struct Field {
   std::vector<std::string> faults = {};  ///< under the error: of each row
   bool narrow = false;
   std::string reading = {};  ///< an address that tells how what is typed is understood
-  std::string read = {};     ///< how it is understood now
+  std::string read = {};     ///< how it is understood now; may stand without an address
   bool beside = false;       ///< kind several_of: its choices stand in a row
   /// Kind several_of: a list above the choices, in the request under the name with "-is" behind it.
   std::vector<Choice> means = {};
   std::string means_label = {};
   std::string meant = {};
+  std::string symbol = {};  ///< behind the label, as MathML
 };
 
 /// A set of fields under a heading of its own.
@@ -46,6 +47,7 @@ struct Form {
   std::string error = {};         ///< about the whole of it
   std::string other_button = {};  ///< sends the same with `other` = "yes"
   bool plain = false;             ///< a quiet button, for what is done less often
+  bool asks = false;              ///< changes nothing: its fields stand in the address it leads to
 
   /// Takes over what was typed, so that nothing is typed twice.
   void fill(const Fields& sent);

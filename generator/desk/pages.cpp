@@ -45,6 +45,8 @@ constexpr auto doors = std::to_array<Door>({
     {"employer", "due", "/due", "room-due"},
     {"employer", "courses", "/courses", "room-courses"},
     {"employer", "records", "/records", "room-records"},
+    {"student", "practice", "/practice/hand-out", "room-practice"},
+    {"everyone", "calculations", "/calculations", "room-calculations"},
     {"everyone", "preferences", "/preferences", "room-preferences"},
 });
 
@@ -95,6 +97,7 @@ mustache::data means_data(const Field& field) {
 
 mustache::data field_data(const Field& field) {
   using Kind = Field::Kind;
+  const bool tells = !field.reading.empty() || !field.read.empty();
   mustache::data data;
   data.set("name", field.name);
   data.set("field-label", field.label);
@@ -104,11 +107,14 @@ mustache::data field_data(const Field& field) {
   data.set("error", field.error);
   data.set("reading", field.reading);
   data.set("read", field.read);
+  data.set("symbol", field.symbol);
   const auto flag = [&data](const char* name, bool is) { data.set(name, mustache::data(is)); };
+  flag("has-symbol", !field.symbol.empty());
   flag("has-hint", !field.hint.empty());
   flag("has-unit", !field.unit.empty());
   flag("has-error", !field.error.empty());
   flag("has-reading", !field.reading.empty());
+  flag("tells", tells);
   flag("needed", field.needed);
   flag("narrow", field.narrow);
   flag("is-line", field.kind == Kind::text || field.kind == Kind::date);
@@ -124,7 +130,7 @@ mustache::data field_data(const Field& field) {
   if (!field.unit.empty()) described += field.name + "-unit ";
   if (!field.hint.empty()) described += field.name + "-hint ";
   if (!field.error.empty()) described += field.name + "-error ";
-  if (!field.reading.empty()) described += field.name + "-read ";
+  if (tells) described += field.name + "-read ";
   if (!described.empty()) described.pop_back();
   data.set("described", described);
   flag("has-described", !described.empty());
@@ -233,6 +239,8 @@ mustache::data Pages::form_data(const Form& form, Language language, const std::
   data.set("other-button", form.other_button);
   data.set("has-other-button", mustache::data(!form.other_button.empty()));
   data.set("plain", mustache::data(form.plain));
+  data.set("asks", mustache::data(form.asks));
+  data.set("look-at", say(form.asks ? "look-at" : "something-wrong", language));
   data.set("token", token);
   data.set("once", once);
   data.set("form-error", form.error);

@@ -38,7 +38,12 @@ Form preferences_form(const Call& call) {
   Field rules{Field::Kind::list, "rules", call.say("rules"), now.rules};
   for (const auto& [id, set] : call.house.bank.rules)
     rules.choices.push_back({id, tasks::in_language(set.title, call.language)});
-  form.fields = {language, units, mark, paper, rules};
+  Field course{Field::Kind::list, "course", call.say("course"), now.course};
+  course.hint = call.say("course-hint");
+  course.choices.push_back({"", call.say("course-none")});
+  for (const auto& [id, plan] : call.house.bank.courses)
+    course.choices.push_back({id, tasks::in_language(plan.title, call.language)});
+  form.fields = {language, units, mark, paper, rules, course};
   return form;
 }
 
@@ -68,6 +73,7 @@ Response save(const Call& call) {
     chosen.style.decimal_mark = ',';
   if (form.at("paper").value == second_paper) chosen.paper = quiz::Paper::a4;
   chosen.rules = form.at("rules").value;
+  chosen.course = form.at("course").value;
   call.house.folder.write(chosen);
   return see_other("/preferences?told=saved");
 }

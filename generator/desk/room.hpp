@@ -1,6 +1,7 @@
 #pragma once
 // What a room is: addresses, and what is answered there.
 
+#include <filesystem>
 #include <functional>
 #include <memory>
 #include <string>
@@ -21,6 +22,8 @@ struct House {
   const bank::Bank& bank;
   const render::Templates& templates;
   const Pages& pages;
+  std::filesystem::path template_folder;
+  std::function<std::filesystem::path()> practice_core;  ///< throws Failure where it is not there
   Work& work;
   std::function<std::string()> today;
   std::function<std::string()> random;  ///< hexadecimal digits
@@ -99,5 +102,7 @@ void add_course_room(Routes& routes);
 void add_store_room(Routes& routes);
 void add_taken_room(Routes& routes);
 void add_preferences_room(Routes& routes);
+void add_calculation_room(Routes& routes);
+void add_practice_room(Routes& routes);
 
 }  // namespace footroom::desk

@@ -13,6 +13,7 @@
 
 #include "cli/program_run.hpp"
 #include "desk/desk.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::desk::testing {
 
@@ -30,6 +31,9 @@ inline Settings settings_for(const std::filesystem::path& folder, Limits limits 
   settings.folder = folder;
   settings.bank = FOOTROOM_SOURCE_DIR "/questionbank";
   settings.templates = FOOTROOM_SOURCE_DIR "/templates";
+  settings.practice_core = []() -> std::filesystem::path {
+    throw tasks::Failure(tasks::ExitCode::cannot_read_or_write, "no core for the tests");
+  };
   settings.today = [] { return std::string("2026-11-23"); };
   settings.random = next_text;
   settings.seed = [] { return std::uint64_t{42}; };
