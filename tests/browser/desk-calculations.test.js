@@ -1,51 +1,28 @@
 // The calculations and the practice page at the desk, as someone with a browser uses them.
 
 import assert from 'node:assert/strict';
-import {spawn} from 'node:child_process';
-import {once} from 'node:events';
 import {readFileSync} from 'node:fs';
-import {join} from 'node:path';
 import {after, before, test} from 'node:test';
-import {accessibilityFaults, desktop, keepPicture, phone, sidewaysOverflow, startBrowser} from './support/browser.js';
-import {program, temporaryFolder} from './support/footroom.js';
+import {desktop, keepPicture, phone, sidewaysOverflow, startBrowser} from './support/browser.js';
+import {deskRuns, startDesk, tabTo, visitDesk} from './support/desk.js';
 import {fillIn, handIn, keyboardHand, openQuestionOf, rightAnswer, untilShown} from './support/practice.js';
-
-const patience = 120_000;
 
 let browser;
 let desk;
-let address;
 before(async () => {
   browser = await startBrowser();
-  desk = spawn(program, ['desk', '--no-open', '--folder', join(temporaryFolder(), 'desk')],
-               {stdio: ['ignore', 'pipe', 'inherit']});
-  const [said] = await once(desk.stdout, 'data');
-  address = String(said).trim();
+  desk = await startDesk();
 });
-after(async () => {
-  await browser.close();
-  desk.kill('SIGTERM');
-});
+after(() => browser.close());
 
-const at = path => new URL(path, address).href;
+const at = path => new URL(path, desk.address).href;
 
-/** A window at the desk that keeps what the browser complains of. */
-async function openDesk({size = desktop, colorScheme = 'light', script = true} = {}) {
-  const context = await browser.newContext(
-      {viewport: size, colorScheme, javaScriptEnabled: script, acceptDownloads: true});
-  context.setDefaultTimeout(patience);
-  const page = await context.newPage();
-  const complaints = [];
-  const watch = window => {
-    window.on('console', message => {
-      if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
-    });
-    window.on('pageerror', error => complaints.push(error.message));
-  };
-  watch(page);
-  context.on('page', watch);
-  await page.goto(address);
-  return {context, page, complaints};
+/** A window at the desk. */
+async function openDesk(run) {
+  const visit = await visitDesk(
+      browser, desk, {size: desktop, language: 'en', colorScheme: 'light', script: true, ...run});
+  await visit.page.goto(desk.address);
+  return visit;
 }
 
 async function choose(page, language, units) {
@@ -61,11 +38,6 @@ const outside = page => page.evaluate(() => [...document.querySelectorAll('svg[r
     .filter(drawing => drawing.getBoundingClientRect().right > innerWidth + 0.5)
     .map(drawing => drawing.querySelector('title').textContent));
 
-const editions = [
-  {language: 'en', units: 'us', size: desktop, colorScheme: 'light', script: true},
-  {language: 'es', units: 'si', size: phone, colorScheme: 'dark', script: true},
-  {language: 'en', units: 'us', size: phone, colorScheme: 'light', script: false},
-];
 // Every kind of page; each calculation is looked at without axe below.
 const pages = {
   list: '/calculations',
@@ -80,29 +52,22 @@ const pages = {
   practice: '/practice/hand-out',
 };
 
-for (const edition of editions) {
-  const name = `${edition.language}-${edition.units}-${edition.size.width}-${edition.colorScheme}` +
-      (edition.script ? '' : '-no-script');
-  test(`every kind of page: ${name}`, async () => {
-    const {context, page, complaints} = await openDesk(edition);
-    await choose(page, edition.language, edition.units);
-    const faults = [];
+for (const run of deskRuns) {
+  test(`every kind of page ${run.name}`, async () => {
+    const {page, look, faults, complaints, close} = await openDesk(run);
+    await choose(page, run.language, run.language === 'es' ? 'si' : 'us');
     for (const [kind, path] of Object.entries(pages)) {
       await page.goto(at(path));
-      await keepPicture(page, `desk-calculation-${kind}-${name}`);
-      if (edition.script)
-        for (const fault of await accessibilityFaults(page)) faults.push(`${kind}: ${fault}`);
-      const over = await sidewaysOverflow(page);
-      if (over > 0) faults.push(`${kind}: ${over} pixels wider than the window`);
+      await look(`calculation-${kind}`);
     }
     assert.deepEqual(faults, []);
     assert.deepEqual(complaints, []);
-    await context.close();
+    await close();
   });
 }
 
 test('no calculation is wider than a phone, drawn or plotted', async () => {
-  const {context, page, complaints} = await openDesk({size: phone});
+  const {page, complaints, close} = await openDesk({size: phone});
   const faults = [];
   for (const language of ['en', 'es']) {
     await choose(page, language, language === 'en' ? 'us' : 'si');
@@ -124,24 +89,17 @@ test('no calculation is wider than a phone, drawn or plotted', async () => {
   }
   assert.deepEqual(faults, []);
   assert.deepEqual(complaints, []);
-  await context.close();
+  await close();
 });
 
 test('by keyboard alone: a value is changed, its reading told, the result found', async () => {
-  const {context, page} = await openDesk();
+  const {page, close} = await openDesk();
   await choose(page, 'en', 'us');
-  const to = async selector => {
-    for (let step = 0; step < 300; ++step) {
-      await page.keyboard.press('Tab');
-      if (await page.evaluate(wanted => document.activeElement?.matches(wanted), selector)) return;
-    }
-    throw new Error(`the keyboard does not reach ${selector}`);
-  };
   await page.goto(at('/calculations'));
-  await to('a[href="/calculations/edge-fall"]');
+  await tabTo(page, 'a[href="/calculations/edge-fall"]');
   await page.keyboard.press('Enter');
   await page.waitForURL(/edge-fall$/);
-  await to('#slack');
+  await tabTo(page, '#slack');
   await page.keyboard.press('Control+A');
   await page.keyboard.type("4'");
   await page.getByText('is read as 4 ft').waitFor();
@@ -150,11 +108,11 @@ test('by keyboard alone: a value is changed, its reading told, the result found'
   // README.md works this example: 7.47 ft.
   await page.locator('.results li').filter({hasText: 'free fall'}).getByText('7.5 ft').waitFor();
   await page.getByText('beyond the limit').waitFor();
-  await context.close();
+  await close();
 });
 
 test('what is wrong stands beside its field, and comes first', async () => {
-  const {context, page} = await openDesk();
+  const {page, close} = await openDesk();
   await choose(page, 'es', 'si');
   await page.goto(at('/calculations/edge-fall'));
   await page.locator('#slack').fill('-1');
@@ -165,17 +123,21 @@ test('what is wrong stands beside its field, and comes first', async () => {
   assert.equal(await page.locator('#results').count(), 0);
   await page.locator('.wrong a').click();
   assert.equal(await page.evaluate(() => document.activeElement.id), 'slack');
-  await context.close();
+  await close();
 });
 
 test('a question of the practice page is answered at the desk', async () => {
-  const {context, page, complaints} = await openDesk({size: phone});
+  const {page, complaints, close} = await openDesk({size: phone});
   await choose(page, 'en', 'us');
   await page.goto(at('/'));
   await page.getByRole('link', {name: 'the practice page'}).click();
-  const opened = context.waitForEvent('page');
+  const opened = page.context().waitForEvent('page');
   await page.getByRole('link', {name: 'Practise here'}).click();
   const practice = await opened;
+  practice.on('console', message => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  practice.on('pageerror', error => complaints.push(error.message));
   await untilShown(practice);
   const question = await openQuestionOf(practice, {kind: 'number'});
   const hand = keyboardHand(practice);
@@ -184,11 +146,11 @@ test('a question of the practice page is answered at the desk', async () => {
   assert.equal(mark, 'right');
   await keepPicture(practice, 'desk-practice');
   assert.deepEqual(complaints, []);
-  await context.close();
+  await close();
 });
 
 test('the practice page is saved as a file, for the course of the preferences', async () => {
-  const {context, page} = await openDesk();
+  const {page, close} = await openDesk();
   await page.goto(at('/preferences'));
   await page.locator('#course').selectOption('twelve-weeks');
   await page.locator('main button[type="submit"]').click();
@@ -202,5 +164,5 @@ test('the practice page is saved as a file, for the course of the preferences', 
   const text = readFileSync(await download.path(), 'utf8');
   assert.match(text, /^<!DOCTYPE html>/);
   assert.match(text, /Content-Security-Policy/);
-  await context.close();
+  await close();
 });
