@@ -116,7 +116,8 @@ Response seat_page(const Call& call, int number, const grade::Quiz& quiz, const 
 
 Response show_seat(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   const auto& sheet = sheet_of(quiz, call.parts.at(1));
   auto responses = responses_of(call, number, quiz);
   return seat_page(call, number, quiz, sheet,
@@ -139,7 +140,8 @@ std::string next_after(int number, const grade::Quiz& quiz, Responses& responses
 
 Response save_seat(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   const auto& sheet = sheet_of(quiz, call.parts.at(1));
   auto responses = responses_of(call, number, quiz);
   Form form = seat_form(call, number, quiz, sheet, find(responses, sheet.seat));
@@ -220,7 +222,8 @@ Response all_page(const Call& call, int number, const grade::Quiz& quiz, const F
 
 Response save_many(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   Form many = many_form(call, number);
   many.fill(call.request.form);
   const std::string file = call.sent("file");
@@ -258,7 +261,8 @@ Response save_many(const Call& call) {
 }
 
 Response show_reading(const Call& call) {
-  const auto quiz = quiz_of(call, call.number(0));
+  const auto kept = quiz_of(call, call.number(0));
+  const grade::Quiz& quiz = *kept;
   const auto& sheet = sheet_of(quiz, call.query("seat"));
   Response response;
   response.type = "text/plain; charset=utf-8";
@@ -274,7 +278,8 @@ Response show_reading(const Call& call) {
 
 Response grade_all(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   const auto responses = responses_of(call, number, quiz);
   const grade::Credit credit;
   const auto results = grade::mark_class(quiz, responses, credit, call.house.program);
@@ -295,7 +300,8 @@ Response grade_all(const Call& call) {
 
 void add_answer_room(Routes& routes) {
   routes.get("/quizzes/{number}/answers", [](const Call& call) {
-    const auto quiz = quiz_of(call, call.number(0));
+    const auto kept = quiz_of(call, call.number(0));
+    const grade::Quiz& quiz = *kept;
     return all_page(call, call.number(0), quiz, many_form(call, call.number(0)));
   });
   routes.post("/quizzes/{number}/answers", save_many);

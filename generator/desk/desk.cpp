@@ -52,6 +52,7 @@ struct Desk::Parts {
         house{folder,
               bank,
               templates,
+              shelf,
               pages,
               settings.templates,
               settings.practice_core,
@@ -157,6 +158,7 @@ struct Desk::Parts {
   bank::Bank bank;
   render::Templates templates;
   Pages pages;
+  Shelf shelf;
   Work work;
   Routes routes;
   std::mutex writing;

@@ -32,9 +32,9 @@ Response printed_page(const fs::path& file) {
   return response;
 }
 
-grade::Quiz quiz_of(const Call& call, int quiz) {
+std::shared_ptr<const grade::Quiz> quiz_of(const Call& call, int quiz) {
   if (!call.house.folder.has_quiz(quiz)) throw NotThere();
-  return tasks::read_quiz_file(call.house.folder.quiz(quiz) / "quiz.json");
+  return call.house.shelf.quiz(call.house.folder.quiz(quiz) / "quiz.json");
 }
 
 bool is_graded(const Call& call, int quiz) {
@@ -66,30 +66,25 @@ std::string order_of(const quiz::Question& question) {
 }
 
 std::size_t answered_seats(const Call& call, int quiz, const grade::Quiz& of) {
-  const auto read = tasks::read_responses(responses_file(call, quiz), of);
-  return static_cast<std::size_t>(
-      std::count_if(read.responses.begin(), read.responses.end(), [](const auto& response) {
-        return std::any_of(response.answers.begin(), response.answers.end(),
-                           [](const auto& answer) { return !answer.empty(); });
-      }));
+  return answered_seats(responses_file(call, quiz), of);
 }
 
 mustache::data quiz_row(const Call& call, int quiz) {
-  const grade::Quiz of = quiz_of(call, quiz);
-  const auto answered = answered_seats(call, quiz, of);
+  const auto of = call.house.shelf.facts(call.house.folder.quiz(quiz) / "quiz.json",
+                                         responses_file(call, quiz));
   mustache::data row;
   const bool graded = is_graded(call, quiz);
-  row.set("quiz-address", graded         ? address_of(quiz) + "/results"
-                          : answered > 0 ? address_of(quiz) + "/answers"
-                                         : address_of(quiz));
+  row.set("quiz-address", graded            ? address_of(quiz) + "/results"
+                          : of.answered > 0 ? address_of(quiz) + "/answers"
+                                            : address_of(quiz));
   row.set("quiz-title", of.header.title);
   row.set("quiz-code", of.header.code);
   const auto school = call.house.folder.school_class(call.house.folder.made_for(quiz).class_number);
   row.set("quiz-class", school ? school->title : std::string());
   row.set("quiz-date",
           render::long_date(call.house.templates.parts().labels, call.language, of.header.date));
-  row.set("quiz-state", graded ? call.say("quiz-graded")
-                               : call.say_with("quiz-answered", answered, of.sheets.size()));
+  row.set("quiz-state",
+          graded ? call.say("quiz-graded") : call.say_with("quiz-answered", of.answered, of.seats));
   return row;
 }
 

@@ -2,6 +2,7 @@
 // What the rooms of a quiz share: its files, and where a page stands in the week.
 
 #include <filesystem>
+#include <memory>
 #include <string>
 
 #include "desk/room.hpp"
@@ -19,7 +20,7 @@ std::filesystem::path there(const Call& call, const std::filesystem::path& file)
 Response printed_page(const std::filesystem::path& file);
 
 /// Throws NotThere where there is no such quiz.
-grade::Quiz quiz_of(const Call& call, int quiz);
+std::shared_ptr<const grade::Quiz> quiz_of(const Call& call, int quiz);
 bool is_graded(const Call& call, int quiz);
 /// Throws NotThere where it is not graded.
 grade::Results results_of(const Call& call, int quiz);

@@ -64,7 +64,7 @@ std::vector<int> quizzes_of(const Call& call, int class_number) {
 std::string next_recipe(const Call& call, int class_number, const std::vector<Recipe>& all) {
   const auto had = quizzes_of(call, class_number);
   if (!had.empty()) {
-    const auto header = quiz_of(call, had.front()).header;
+    const auto header = quiz_of(call, had.front())->header;
     if (!header.course_plan.empty())
       for (const Recipe& recipe : all)
         if (recipe.course == header.course_plan && recipe.week > header.week) return recipe.name;
@@ -321,7 +321,8 @@ Response running_page(const Call& call, int number, const Work::State& state) {
 }
 
 Response quiz_page(const Call& call, int number, const std::string& failed) {
-  const grade::Quiz quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   const quiz::Sheet& first = quiz.sheets.front();
   const bool may_swap = answered_seats(call, number, quiz) == 0;
   mustache::data data;
@@ -344,7 +345,8 @@ Response quiz_page(const Call& call, int number, const std::string& failed) {
 /// Changes one question in every sheet, while nobody has answered.
 Response swap(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   if (answered_seats(call, number, quiz) > 0)
     return quiz_page(call, number, call.say("swap-too-late"));
   for (const auto& question : quiz.sheets.front().questions) {

@@ -78,7 +78,8 @@ mustache::data seats_data(const Call& call, int number, const grade::Results& re
 
 Response show(const Call& call) {
   const int number = call.number(0);
-  const auto quiz = quiz_of(call, number);
+  const auto kept = quiz_of(call, number);
+  const grade::Quiz& quiz = *kept;
   const auto results = results_of(call, number);
   const auto report = grade::class_report(results, {}, call.language);
   notation::Style style = results.style;

@@ -11,6 +11,7 @@
 #include "desk/folder.hpp"
 #include "desk/pages.hpp"
 #include "desk/request.hpp"
+#include "desk/shelf.hpp"
 #include "desk/work.hpp"
 #include "render/render.hpp"
 
@@ -21,6 +22,7 @@ struct House {
   const Folder& folder;
   const bank::Bank& bank;
   const render::Templates& templates;
+  const Shelf& shelf;
   const Pages& pages;
   std::filesystem::path template_folder;
   std::function<std::filesystem::path()> practice_core;  ///< throws Failure where it is not there
