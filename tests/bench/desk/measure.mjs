@@ -11,7 +11,9 @@ const program = process.env.FOOTROOM_PROGRAM;
 if (!program) throw new Error('FOOTROOM_PROGRAM names no program');
 const seconds = Number(process.env.FOOTROOM_SECONDS ?? 5);
 const clients = (process.env.FOOTROOM_CLIENTS ?? '1,8,32').split(',').map(Number);
-const people = 24;
+const quizzes = 12;       // of one class
+const seats = 24;
+const people = 2000;      // in the records
 
 const folder = mkdtempSync(join(tmpdir(), 'footroom-bench-'));
 const desk = spawn(program, ['desk', '--no-open', '--folder', join(folder, 'desk')],
@@ -56,15 +58,21 @@ async function send(page, action, fields) {
   return sent.headers.location;
 }
 
-/** A class with its first quiz, invented. */
+/** Invented: a class with its quizzes, and the people of the records. Returns the last quiz. */
 async function furnish() {
-  const names = Array.from({length: people}, (_, i) => `Invented Person ${i + 1}`).join('\n');
+  const names = Array.from({length: seats}, (_, i) => `Invented Person ${i + 1}`).join('\n');
   await send('/classes', '/classes', {title: 'Invented crew', names});
-  const quiz = await send('/quizzes/new?class=1', '/quizzes/new', {
-    class: '1', 'made-of': 'weekly', date: '2026-11-23', language: 'en', units: 'us', fresh: 'yes',
-  });
-  while (JSON.parse((await ask(`${quiz}/work`, {headers})).body).running)
-    await new Promise(done => setTimeout(done, 100));
+  let quiz;
+  for (let i = 0; i < quizzes; ++i) {
+    quiz = await send('/quizzes/new?class=1', '/quizzes/new', {
+      class: '1', 'made-of': 'weekly', date: '2026-11-23', language: 'en', units: 'us',
+    });
+    while (JSON.parse((await ask(`${quiz}/work`, {headers})).body).running)
+      await new Promise(done => setTimeout(done, 100));
+  }
+  const rows = Array.from({length: people}, (_, i) => `I-${i + 1},Invented Worker ${i + 1},Invented Roofing`);
+  await send('/people/import', '/people/import',
+             {pasted: ['identity,name,employer', ...rows].join('\n'), 'add-employers': 'yes'});
   return quiz;
 }
 
@@ -99,7 +107,8 @@ try {
     'calculation with drawing': edgeFall,
     'the same with a plot': `${edgeFall}&plot-input=slack&plot-output=free-fall`,
     'arrest in time with its history': '/calculations/arrest-in-time',
-    'people': '/people',
+    'people of the records': '/people',
+    'who is due': '/due',
     'practice page': '/practice',
   };
   console.log(`${cpus().length} cores, ${seconds} s each\n`);
