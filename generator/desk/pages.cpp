@@ -182,22 +182,21 @@ std::string Pages::filled(std::string text, const std::vector<std::string>& valu
 Response Pages::page(const Frame& frame, const std::string& name, mustache::data data) const {
   const auto found = templates_.find(name + ".html");
   if (found == templates_.end()) throw std::logic_error("no template " + name);
-  const auto& labels = frame.language == Language::english ? english_ : spanish_;
-  data.set("label", labels);
-  mustache::data whole;
-  whole.set("label", labels);
-  whole.set("language", std::string(frame.language == Language::english ? "en" : "es"));
-  whole.set("title", frame.title);
-  whole.set("told", frame.told);
-  whole.set("has-told", mustache::data(!frame.told.empty()));
-  whole.set("above", frame.above);
-  whole.set("above-title", frame.above_title);
-  whole.set("has-above", mustache::data(!frame.above.empty()));
-  whole.set("wide", mustache::data(frame.wide));
-  set_doors(frame, whole);
-  whole.set("content", found->second.render(data));
+  // The labels are many and every copy of data is deep, so they are put in once: sections find them
+  // from within, and the frame takes over the data of its content.
+  data.set("label", frame.language == Language::english ? english_ : spanish_);
+  data.set("content", found->second.render(data));
+  data.set("language", std::string(frame.language == Language::english ? "en" : "es"));
+  data.set("title", frame.title);
+  data.set("told", frame.told);
+  data.set("has-told", mustache::data(!frame.told.empty()));
+  data.set("above", frame.above);
+  data.set("above-title", frame.above_title);
+  data.set("has-above", mustache::data(!frame.above.empty()));
+  data.set("wide", mustache::data(frame.wide));
+  set_doors(frame, data);
   Response response;
-  response.body = templates_.find("frame.html")->second.render(whole);
+  response.body = templates_.find("frame.html")->second.render(data);
   return response;
 }
 
@@ -233,7 +232,6 @@ void Pages::set_doors(const Frame& frame, mustache::data& whole) const {
 mustache::data Pages::form_data(const Form& form, Language language, const std::string& token,
                                 const std::string& once) const {
   mustache::data data;
-  data.set("label", language == Language::english ? english_ : spanish_);
   data.set("action", form.action);
   data.set("button", form.button);
   data.set("other-button", form.other_button);
