@@ -5,7 +5,7 @@
 //   classes/0001/      class.json (title) and roster.csv
 //   quizzes/0001/      made-for.json (class), quiz/ (as footroom quiz writes it) and graded/
 //   crew.db            the training records
-//   desk.lock, desk.address   only while a desk is open
+//   desk.lock, desk.address, download-WORD.partial-000000   only while a desk is open
 //
 // Every name is made here from a number: no text of a request ever becomes a part of a path.
 

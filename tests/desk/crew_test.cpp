@@ -155,6 +155,27 @@ TEST_F(CrewRooms, SaysWhatIsWrongWithASession) {
   EXPECT_TRUE(says("Is the same person as a name above."));
 }
 
+TEST_F(CrewRooms, AsksWhomANameMeansThatSeveralHave) {
+  course();
+  school_class("Ana Ejemplo\nAna Ejemplo\nana ejemplo\nAna Otra\n");
+  sent("/sessions/new?from=class-1", "/sessions/new", session_of_class());
+  const std::string page = body("/sessions/new?from=class-1");
+  const auto chosen_for = [&page](const std::string& name) {
+    const auto at = page.find("<option", page.find("id=\"" + name + "-is\""));
+    return page.substr(at, page.find("</option>", at) - at);
+  };
+  EXPECT_EQ(chosen_for("name-1"),
+            "<option value=\"\" selected>Several people have this name: choose");
+  EXPECT_EQ(chosen_for("name-3"), chosen_for("name-1"));  // capitals make no other person
+  // Who has a part of the name alone is offered, and not chosen.
+  EXPECT_EQ(chosen_for("name-4"), "<option value=\"new\" selected>someone new: add to the people");
+  auto fields = session_of_class();
+  for (auto& field : fields)
+    if (field.first == "name-1-is") field.second = "";
+  EXPECT_TRUE(has(refused("/sessions/new?from=class-1", "/sessions/new", fields),
+                  "Choose whom this name means."));
+}
+
 TEST_F(CrewRooms, CorrectsAndStrikesWithTheCertificatesThatDepend) {
   session();
   EXPECT_EQ(sent("/sessions/7", "/sessions/7/certificates", {}),
@@ -399,6 +420,23 @@ TEST_F(CrewRooms, SavesABackupAndExportsOfThisStateAlone) {
   EXPECT_EQ(visitor.get("/records/save/backup")->status, 404);  // it is of an earlier state
 }
 
+TEST(CrewDownloads, GoWithTheDesk) {
+  const Scratch scratch;
+  const fs::path folder = scratch.path / "desk";
+  const fs::path left = folder / "download-backup.partial-000000";
+  fs::create_directories(folder);
+  put(left, "by a desk that was killed");
+  {
+    OpenDesk desk(folder);
+    EXPECT_FALSE(fs::exists(left));
+    Visitor visitor(desk);
+    visitor.send("/courses", "/employers", {{"name", "Invented Roofing"}, {"place", ""}});
+    visitor.send("/records", "/records/make/backup", {});
+    EXPECT_TRUE(fs::exists(left));
+  }
+  EXPECT_FALSE(fs::exists(left));
+}
+
 TEST_F(CrewRooms, TakesOverResultsAsTheyWereExportedOrNothing) {
   session();
   const std::string head = "identity,name,employer,quiz,date,occasion,topics,missed\r\n";
@@ -475,6 +513,22 @@ TEST_F(CrewResults, GoIntoTheRecordsOnceAndOntoTheCertificate) {
   std::smatch code;
   ASSERT_TRUE(std::regex_search(page, code, std::regex("Results of quiz ([0-9A-Z]+) of")));
   EXPECT_TRUE(has(certificate, code[1].str()));
+}
+
+TEST_F(CrewResults, ThatWereGradedAnewAreCorrected) {
+  session();
+  graded_quiz();
+  const Visitor::Fields taken{
+      {"occasion", "test"}, {"employer", ""}, {"seat-A", "4"}, {"seat-B", "5"}};
+  sent("/quizzes/1/record", "/quizzes/1/record", taken);
+  const std::string quiz = body("/quizzes/1");
+  std::smatch right;
+  ASSERT_TRUE(
+      std::regex_search(quiz, right, std::regex("class=\"answer\">.*?<strong>([^<]+)</strong>")));
+  sent("/quizzes/1/answers/A", "/quizzes/1/answers/A", {{"answer-1", right[1].str()}});
+  sent("/quizzes/1/answers", "/quizzes/1/grade", {});
+  EXPECT_EQ(sent("/quizzes/1/record", "/quizzes/1/record", taken),
+            "/quizzes/1/record?told=recorded&added=0&corrected=1");
 }
 
 TEST_F(CrewResults, OfPracticeStandOnNoCertificateAndNamesCanBeLeftOut) {
