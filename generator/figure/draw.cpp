@@ -328,7 +328,8 @@ std::optional<Drawing> draw(const Request& request) {
     scene->draw(sketch);
     drawing = sketch.finish();
     const double excess = std::max(drawing.width / widest, drawing.height / highest);
-    if (excess <= 1 || scale <= smallest_scale) break;
+    // The first scale often fits exactly, give or take a last bit.
+    if (excess <= 1 + 1e-9 || scale <= smallest_scale) break;
     scale *= std::clamp(1 / excess, 0.8, 0.97);
   }
   drawing.title = scene->title.in(request.language);

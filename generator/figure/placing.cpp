@@ -11,6 +11,9 @@ namespace {
 constexpr double label_gap = 0.5;         // mm between labels
 constexpr double cost_of_growing = 0.12;  // a mm by which the drawing gets larger
 constexpr double cost_of_leader_crossing = 0.5;
+// What only touches is apart, and of places that cost the same the first is taken, whatever the
+// last bit of a sine or a product says.
+constexpr double touching = 1e-6;  // mm, mm², and cost
 
 std::array<Point, 4> corners(const Box& box) {
   const Point along = direction(box.turn) * box.half_width;
@@ -24,14 +27,16 @@ bool apart_along(const Box& a, const Box& b, double gap) {
   const Point between_centres = turned(b.centre - a.centre, -a.turn);
   const double c = std::abs(std::cos(b.turn - a.turn));
   const double s = std::abs(std::sin(b.turn - a.turn));
-  return std::abs(between_centres.x) >= a.half_width + b.half_width * c + b.half_height * s + gap ||
-         std::abs(between_centres.y) >= a.half_height + b.half_width * s + b.half_height * c + gap;
+  const Point beyond{
+      std::abs(between_centres.x) - (a.half_width + b.half_width * c + b.half_height * s),
+      std::abs(between_centres.y) - (a.half_height + b.half_width * s + b.half_height * c)};
+  return beyond.x >= gap - touching || beyond.y >= gap - touching;
 }
 
 // The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
 bool crosses(const Box& box, const Obstacle& line) {
-  const double hw = box.half_width + line.half_width;
-  const double hh = box.half_height + line.half_width;
+  const double hw = box.half_width + line.half_width - touching;
+  const double hh = box.half_height + line.half_width - touching;
   const Point a = turned(line.from - box.centre, -box.turn);
   const Point d = turned(line.to - line.from, -box.turn);
   double enter = 0;
@@ -52,7 +57,10 @@ bool segments_cross(Point a, Point b, Point c, Point d) {
   const auto side = [](Point p, Point q, Point r) {
     return (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
   };
-  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+  const auto apart = [&](double one, double other) {
+    return std::min(one, other) < -touching && std::max(one, other) > touching;
+  };
+  return apart(side(a, b, c), side(a, b, d)) && apart(side(c, d, a), side(c, d, b));
 }
 
 }  // namespace
@@ -114,7 +122,7 @@ const Candidate* Places::cheapest(const std::vector<Candidate>& candidates, doub
   for (const Candidate& candidate : candidates) {
     if (candidate.cost >= dearest) continue;
     const double cost = cost_of(candidate, dearest);
-    if (cost < dearest) {
+    if (cost < dearest - touching) {
       dearest = cost;
       best = &candidate;
     }

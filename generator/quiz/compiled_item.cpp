@@ -544,6 +544,9 @@ std::string CompiledItem::write(double number, const ShownAs& as, const std::str
 }
 
 std::string CompiledItem::write_anyway(double number, const ShownAs& as) const {
+  // What stands on a rounding boundary goes away from zero, whatever its last bit.
+  if (as.places && notation::near_rounding_boundary(number, *as.unit, *as.places))
+    number += std::copysign(last_place(*as.unit, *as.places) / 4, number);
   return as.places ? notation::write_quantity(number, *as.unit, *as.places, settings.style)
                    : notation::write_quantity_shortest(number, *as.unit, settings.style);
 }
