@@ -57,7 +57,7 @@ class GradeCommand : public Command {
 
     const grade::Quiz quiz = read_quiz_file(quiz_);
     const ReadResponses read = read_responses(std::filesystem::path(responses_), quiz);
-    for (const auto& defect : read.defects) terminal.err << defect << '\n';
+    for (const auto& defect : read.defects) terminal.err << defect.text() << '\n';
     const auto results = grade::mark_class(quiz, read.responses, credit, program_name());
     if (results.seats.empty())
       throw Failure(ExitCode::input_faulty, responses_ + ": holds no answer; nothing was written");

@@ -300,7 +300,7 @@ class QuizCommand : public Command {
     bool all_rows_read = true;
     if (!roster_.empty()) {
       Roster roster = read_roster(std::filesystem::path(roster_));
-      for (const auto& note : roster.notes) terminal.err << note << '\n';
+      for (const auto& note : roster.notes) terminal.err << note.text() << '\n';
       for (const auto& defect : roster.defects) terminal.err << defect.text() << '\n';
       all_rows_read = roster.defects.empty();
       if (roster.names.empty())

@@ -9,6 +9,7 @@
 #include <set>
 #include <tuple>
 
+#include "engine/wording.hpp"
 #include "quiz/blueprint.hpp"
 #include "quiz/limits.hpp"
 
@@ -56,18 +57,25 @@ void shuffle(std::vector<std::size_t>& list, draw::Stream stream) {
 
 [[noreturn]] void refuse(const Candidates& candidates, const Settings& settings) {
   const bank::Section& section = *candidates.section;
-  std::string message =
+  const bool us = settings.system == notation::System::us;
+  engine::Wording message{
       fmt::format("the section \"{}\" asks for {} families, but the bank has {} that fit",
-                  section.topic, candidates.questions, candidates.items.size());
+                  section.topic, candidates.questions, candidates.items.size()),
+      fmt::format("la sección «{}» pide {} preguntas, pero el banco tiene {} que sirven",
+                  section.topic, candidates.questions, candidates.items.size())};
   if (candidates.without_limits > 0)
-    message += fmt::format(
-        " ({} more need a limit that the rule set \"{}\" does not give in {} "
-        "units)",
-        candidates.without_limits, settings.rules,
-        settings.system == notation::System::us ? "US" : "SI");
+    message = message +
+              engine::Wording{
+                  fmt::format(" ({} more need a limit that the rule set \"{}\" does not give in {} "
+                              "units)",
+                              candidates.without_limits, settings.rules, us ? "US" : "SI"),
+                  fmt::format(" (otras {} necesitan un límite que las reglas «{}» no dan en "
+                              "unidades {})",
+                              candidates.without_limits, settings.rules, us ? "de EE. UU." : "SI")};
   if (static_cast<int>(candidates.items.size()) >= candidates.questions)
-    message += ", and other sections need some of them";
-  throw CannotMake(section.at, message);
+    message = message + engine::Wording{", and other sections need some of them",
+                                        ", y otras secciones necesitan algunas de ellas"};
+  throw engine::InBothLanguages<CannotMake>(message, section.at);
 }
 
 // ---- What was asked before ---------------------------------------------------------------------
@@ -209,11 +217,16 @@ void check_least(const Matching& matching, const bank::Blueprint& blueprint,
   for (const bank::LevelRule& rule : blueprint.levels) {
     const auto level = static_cast<std::size_t>(rule.level - 1);
     if (matching.of_level(level) < least[level])
-      throw CannotMake(
-          rule.at,
-          fmt::format("the level mix asks for {} questions of level {}, but beside those of "
-                      "the other levels the sections have room for {}",
-                      least[level], rule.level, matching.of_level(level)));
+      throw engine::InBothLanguages<CannotMake>(
+          engine::Wording{
+              fmt::format("the level mix asks for {} questions of level {}, but beside those of "
+                          "the other levels the sections have room for {}",
+                          least[level], rule.level, matching.of_level(level)),
+              fmt::format(
+                  "la mezcla de niveles pide {} preguntas del nivel {}, pero junto a las de "
+                  "los otros niveles las secciones tienen lugar para {}",
+                  least[level], rule.level, matching.of_level(level))},
+          rule.at);
   }
 }
 
@@ -256,10 +269,14 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
     check_least(matching, blueprint, least);
     matching.fill(order, most);
     if (const Candidates* empty = matching.first_empty())
-      throw CannotMake(empty->section->at,
-                       fmt::format("the section \"{}\" asks for {} families, but the level mix "
-                                   "has no room for so many of those that fit",
-                                   empty->section->topic, empty->questions));
+      throw engine::InBothLanguages<CannotMake>(
+          engine::Wording{fmt::format("the section \"{}\" asks for {} families, but the level mix "
+                                      "has no room for so many of those that fit",
+                                      empty->section->topic, empty->questions),
+                          fmt::format("la sección «{}» pide {} preguntas, pero la mezcla de "
+                                      "niveles no tiene lugar para tantas de las que sirven",
+                                      empty->section->topic, empty->questions)},
+          empty->section->at);
   }
 
   std::vector<ChosenFamily> chosen;
@@ -305,11 +322,15 @@ std::vector<ChosenFamily> choose_families(const bank::Bank& bank, const bank::Bl
     if (minutes <= allowed) return chosen;
     shortest = std::min(shortest, minutes);
   }
-  throw CannotMake(
-      blueprint.at,
-      fmt::format("the questions take {} minutes in the shortest of {} choices, but "
-                  "minutes=\"{}\" and {} percent over it allow {}",
-                  shortest, most_choices, blueprint.minutes, *blueprint.minutes_over, allowed));
+  throw engine::InBothLanguages<CannotMake>(
+      engine::Wording{
+          fmt::format("the questions take {} minutes in the shortest of {} choices, but "
+                      "minutes=\"{}\" and {} percent over it allow {}",
+                      shortest, most_choices, blueprint.minutes, *blueprint.minutes_over, allowed),
+          fmt::format("las preguntas llevan {} minutos en la más corta de {} selecciones, pero "
+                      "minutes=\"{}\" y {} por ciento más permiten {}",
+                      shortest, most_choices, blueprint.minutes, *blueprint.minutes_over, allowed)},
+      blueprint.at);
 }
 
 std::vector<std::string> remarks_on(const std::vector<ChosenFamily>& chosen, const bank::Bank& bank,

@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "bank/digest.hpp"
+#include "engine/wording.hpp"
 #include "quiz/apportion.hpp"
 #include "quiz/blueprint.hpp"
 #include "quiz/compiled_item.hpp"
@@ -176,17 +177,26 @@ std::vector<std::vector<AskedItem>> recorded_items(const bank::Bank& bank,
   std::vector<std::vector<AskedItem>> by_sheet;
   for (const Sheet& sheet : made) {
     if (sheet.seat != seat_name(static_cast<int>(by_sheet.size())))
-      throw CannotMakeAgain(fmt::format("has seat {} where {} was expected", sheet.seat,
-                                        seat_name(static_cast<int>(by_sheet.size()))));
+      throw engine::InBothLanguages<CannotMakeAgain>(
+          engine::Wording{fmt::format("has seat {} where {} was expected", sheet.seat,
+                                      seat_name(static_cast<int>(by_sheet.size()))),
+                          fmt::format("tiene el puesto {} donde se esperaba {}", sheet.seat,
+                                      seat_name(static_cast<int>(by_sheet.size())))});
     auto& asked = by_sheet.emplace_back();
     for (const Question& question : sheet.questions) {
       const auto item = items.find(question.item);
       if (item == items.end())
-        throw CannotMakeAgain(fmt::format("seat {}, question {}: \"{}\" is no item of the bank",
-                                          sheet.seat, question.number, question.item));
+        throw engine::InBothLanguages<CannotMakeAgain>(engine::Wording{
+            fmt::format("seat {}, question {}: \"{}\" is no item of the bank", sheet.seat,
+                        question.number, question.item),
+            fmt::format("puesto {}, pregunta {}: «{}» no está en el banco de preguntas", sheet.seat,
+                        question.number, question.item)});
       if (question.number != static_cast<int>(asked.size()) + 1)
-        throw CannotMakeAgain(fmt::format("seat {} has question {} where {} was expected",
-                                          sheet.seat, question.number, asked.size() + 1));
+        throw engine::InBothLanguages<CannotMakeAgain>(
+            engine::Wording{fmt::format("seat {} has question {} where {} was expected", sheet.seat,
+                                        question.number, asked.size() + 1),
+                            fmt::format("el puesto {} tiene la pregunta {} donde se esperaba {}",
+                                        sheet.seat, question.number, asked.size() + 1)});
       const auto swap = swaps.find(question.number);
       asked.push_back({item->second, swap == swaps.end() ? 0 : swap->second.draw, question.points});
     }
@@ -268,10 +278,14 @@ Maker::Maker(const bank::Bank& bank, Header header, const std::vector<Sheet>& ma
       header_(std::move(header)),
       plan_(std::make_shared<Plan>()) {
   if (bank.digest != header_.bank_digest)
-    throw CannotMakeAgain(fmt::format(
-        "was made from another question bank (digest {}...; this one has {}...), from which other "
-        "sheets would come",
-        header_.bank_digest.substr(0, 12), bank.digest.substr(0, 12)));
+    throw engine::InBothLanguages<CannotMakeAgain>(engine::Wording{
+        fmt::format("was made from another question bank (digest {}...; this one has {}...), from "
+                    "which other sheets would come",
+                    header_.bank_digest.substr(0, 12), bank.digest.substr(0, 12)),
+        fmt::format(
+            "se hizo con otro banco de preguntas (resumen {}...; este tiene {}...), del que "
+            "saldrían otras hojas",
+            header_.bank_digest.substr(0, 12), bank.digest.substr(0, 12))});
   settings_.swaps = swaps;
   plan_->add_languages(settings_);
   for (auto& [language, in_it] : plan_->languages)

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "engine/wording.hpp"
 #include "quiz/limits.hpp"
 
 namespace footroom::quiz {
@@ -22,21 +23,26 @@ class Swapper {
   void apply(const Swap& swap) {
     number_ = swap.number;
     if (number_ < 1 || number_ > static_cast<int>(chosen_.size()))
-      refuse(fmt::format("is not in the quiz, expected 1 to {}", chosen_.size()));
+      refuse({fmt::format("is not in the quiz, expected 1 to {}", chosen_.size()),
+              fmt::format("no está en el examen, se esperaba de 1 a {}", chosen_.size())});
     ChosenFamily& place = chosen_[static_cast<std::size_t>(number_) - 1];
     if (!swap.item.empty()) {
       place.item = &find_item(swap.item, place);
       place.draw = 0;
     } else if (++place.draw > most_draws) {
-      refuse(fmt::format("is drawn anew {} times, expected at most {}", place.draw, most_draws));
+      refuse({fmt::format("is drawn anew {} times, expected at most {}", place.draw, most_draws),
+              fmt::format("se sorteó de nuevo {} veces, se esperaban como máximo {}", place.draw,
+                          most_draws)});
     }
   }
 
   std::vector<ChosenFamily> result() { return std::move(chosen_); }
 
  private:
-  [[noreturn]] void refuse(const std::string& why) const {
-    throw CannotSwap(fmt::format("question {}: {}", number_, why));
+  [[noreturn]] void refuse(const engine::Wording& why) const {
+    const std::string number = std::to_string(number_);
+    throw engine::InBothLanguages<CannotSwap>(
+        engine::Wording{"question " + number + ": ", "pregunta " + number + ": "} + why);
   }
 
   std::vector<ChosenFamily>::const_iterator find_asked(const bank::Item& item) const {
@@ -47,40 +53,61 @@ class Swapper {
   const bank::Item& find_item(const std::string& id, const ChosenFamily& place) const {
     if (!same_items_)
       refuse(
-          "differs from seat to seat in this quiz, so no item can stand in for all; leave the "
-          "item out for other values");
+          {"differs from seat to seat in this quiz, so no item can stand in for all; leave the "
+           "item out for other values",
+           "es distinta en cada puesto de este examen, así que ninguna puede reemplazarla en "
+           "todos; "
+           "solo se le pueden dar otros valores"});
     const auto found = std::find_if(bank_.items.begin(), bank_.items.end(),
                                     [&](const bank::Item& item) { return item.id == id; });
-    const std::string expected = expected_instead_of(place);
+    const engine::Wording expected = expected_instead_of(place);
     if (found == bank_.items.end()) {
       std::vector<std::string> ids;
       for (const bank::Item& item : bank_.items) ids.push_back(item.id);
       const auto near = notation::suggest(id, ids);
-      refuse(fmt::format("\"{}\" is no item of the bank{}", id,
-                         near ? fmt::format("; did you mean \"{}\"?", *near) : expected));
+      refuse(engine::Wording{fmt::format("\"{}\" is no item of the bank", id),
+                             fmt::format("«{}» no está en el banco de preguntas", id)} +
+             (near ? engine::Wording{fmt::format("; did you mean \"{}\"?", *near),
+                                     fmt::format("; ¿quiso decir «{}»?", *near)}
+                   : expected));
     }
     if (found->topic != place.item->topic)
-      refuse(fmt::format("\"{}\" is of the topic \"{}\"{}", id, found->topic, expected));
+      refuse(engine::Wording{fmt::format("\"{}\" is of the topic \"{}\"", id, found->topic),
+                             fmt::format("«{}» es del tema «{}»", id, found->topic)} +
+             expected);
     if (const auto asked = find_asked(*found); asked != chosen_.end())
-      refuse(fmt::format("\"{}\" is question {} of the quiz already{}", id,
-                         asked - chosen_.begin() + 1, expected));
-    if (!has_limits(bank_, *found, settings_))
-      refuse(fmt::format(
-          "\"{}\" needs a limit that the rule set \"{}\" does not give in {} units{}", id,
-          settings_.rules, settings_.system == notation::System::us ? "US" : "SI", expected));
+      refuse(engine::Wording{fmt::format("\"{}\" is question {} of the quiz already", id,
+                                         asked - chosen_.begin() + 1),
+                             fmt::format("«{}» ya es la pregunta {} del examen", id,
+                                         asked - chosen_.begin() + 1)} +
+             expected);
+    if (!has_limits(bank_, *found, settings_)) {
+      const bool us = settings_.system == notation::System::us;
+      refuse(engine::Wording{
+                 fmt::format("\"{}\" needs a limit that the rule set \"{}\" does not give in {} "
+                             "units",
+                             id, settings_.rules, us ? "US" : "SI"),
+                 fmt::format("«{}» necesita un límite que las reglas «{}» no dan en unidades {}",
+                             id, settings_.rules, us ? "de EE. UU." : "SI")} +
+             expected);
+    }
     return *found;
   }
 
-  std::string expected_instead_of(const ChosenFamily& place) const {
+  engine::Wording expected_instead_of(const ChosenFamily& place) const {
     std::vector<std::string> ids;
     for (const bank::Item& item : bank_.items)
       if (item.topic == place.item->topic && find_asked(item) == chosen_.end() &&
           has_limits(bank_, item, settings_))
         ids.push_back(item.id);
     const std::string& topic = place.item->topic;
-    return ids.empty() ? fmt::format("; no other item of \"{}\" is left", topic)
-                       : fmt::format(", expected one of \"{}\" that is not in the quiz yet: {}",
-                                     topic, fmt::join(ids, ", "));
+    if (ids.empty())
+      return {fmt::format("; no other item of \"{}\" is left", topic),
+              fmt::format("; no queda otra pregunta de «{}»", topic)};
+    return {fmt::format(", expected one of \"{}\" that is not in the quiz yet: {}", topic,
+                        fmt::join(ids, ", ")),
+            fmt::format(", se esperaba una de «{}» que aún no esté en el examen: {}", topic,
+                        fmt::join(ids, ", "))};
   }
 
   std::vector<ChosenFamily> chosen_;

@@ -19,12 +19,14 @@ class Rows {
       } else {
         if (field_line_ == 0 && byte != '\n' && byte != '\r') field_line_ = line_;
         if (csv_parse(&parser_, &byte, 1, &Rows::on_field, &Rows::on_row, this) != 1)
-          drop("a quotation mark stands inside a field, expected it around the whole field");
+          drop({"a quotation mark stands inside a field, expected it around the whole field",
+                "hay comillas dentro de un campo, se esperaban alrededor de todo el campo"});
       }
       if (byte == '\n') ++line_;
     }
     if (!skipping_ && csv_fini(&parser_, &Rows::on_field, &Rows::on_row, this) != 0)
-      drop("a quotation mark is opened here and never closed");
+      drop({"a quotation mark is opened here and never closed",
+            "aquí se abren comillas que nunca se cierran"});
     csv_free(&parser_);
   }
   Rows(const Rows&) = delete;
@@ -42,7 +44,7 @@ class Rows {
     fields_.clear();
     field_line_ = 0;
   }
-  void drop(const std::string& wrong) {
+  void drop(const engine::Wording& wrong) {
     rows.push_back({field_line_, {}, wrong});
     skipping_ = true;
   }

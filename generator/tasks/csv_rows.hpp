@@ -3,12 +3,14 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/wording.hpp"
+
 namespace footroom::tasks {
 
 struct CsvRow {
   int line = 0;  ///< of its first byte
   std::vector<std::string> fields;
-  std::string wrong = {};  ///< not empty: the row could not be taken apart
+  engine::Wording wrong = {};  ///< not empty: the row could not be taken apart
 };
 
 /// The rows of a CSV text (RFC 4180), blank lines left out. Separated by commas, or by semicolons

@@ -6,7 +6,6 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <string_view>
-#include <system_error>
 
 #include "tasks/failure.hpp"
 
@@ -129,8 +128,7 @@ quiz::EarlierQuiz read_earlier_quiz(std::istream& in, const std::string& file) {
 
 quiz::EarlierQuiz read_earlier_quiz(const std::filesystem::path& file) {
   const auto cannot = [&file](int error) {
-    return Failure(ExitCode::cannot_read_or_write,
-                   file.string() + ": cannot read: " + std::generic_category().message(error));
+    return system_failure(file.string(), {"cannot read", "no se puede leer"}, error);
   };
   if (std::filesystem::is_directory(file)) throw cannot(EISDIR);
   std::ifstream in(file, std::ios::binary);

@@ -4,7 +4,6 @@
 #include <cerrno>
 #include <cstdio>
 #include <memory>
-#include <system_error>
 
 #include "tasks/failure.hpp"
 
@@ -12,8 +11,8 @@ namespace footroom::tasks {
 
 std::string file_text(const std::filesystem::path& file) {
   const auto cannot = [&file] {
-    return Failure(ExitCode::cannot_read_or_write,
-                   file.string() + ": cannot read: " + std::generic_category().message(errno));
+    const int error = errno;
+    return system_failure(file.string(), {"cannot read", "no se puede leer"}, error);
   };
   const std::unique_ptr<std::FILE, int (*)(std::FILE*)> in(std::fopen(file.c_str(), "rb"),
                                                            &std::fclose);

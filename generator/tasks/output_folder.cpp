@@ -17,16 +17,19 @@ namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void cannot(const std::string& what, const fs::path& where, int error) {
-  throw Failure(ExitCode::cannot_read_or_write,
-                where.string() + ": " + what + ": " + std::generic_category().message(error));
+const engine::Wording to_write{"cannot write", "no se puede escribir"};
+const engine::Wording to_make_folder{"cannot make the folder", "no se puede crear la carpeta"};
+const engine::Wording to_open_folder{"cannot open the folder", "no se puede abrir la carpeta"};
+
+[[noreturn]] void cannot(const engine::Wording& what, const fs::path& where, int error) {
+  throw system_failure(where.string(), what, error);
 }
 
 class Descriptor {
  public:
   explicit Descriptor(const fs::path& folder)
       : number_(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
-    if (number_ < 0) cannot("cannot open the folder", folder, errno);
+    if (number_ < 0) cannot(to_open_folder, folder, errno);
   }
   Descriptor(const Descriptor&) = delete;
   Descriptor& operator=(const Descriptor&) = delete;
@@ -40,13 +43,13 @@ class Descriptor {
 /// Renames and creations in `folder` are on the disk afterwards.
 void flush_entries(const fs::path& folder) {
   const Descriptor open(folder);
-  if (::fsync(open.number()) != 0) cannot("cannot write", folder, errno);
+  if (::fsync(open.number()) != 0) cannot(to_write, folder, errno);
 }
 
 /// Everything written to the file system of `folder` is on the disk afterwards.
 void flush_all(const fs::path& folder) {
   const Descriptor open(folder);
-  if (::syncfs(open.number()) != 0) cannot("cannot write", folder, errno);
+  if (::syncfs(open.number()) != 0) cannot(to_write, folder, errno);
 }
 
 mode_t file_mask() {
@@ -98,7 +101,7 @@ class Moves {
 OutputFile::OutputFile(const fs::path& file, std::string shown)
     : shown_(std::move(shown)),
       descriptor_(::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666)) {
-  if (descriptor_ < 0) cannot("cannot write", shown_, errno);
+  if (descriptor_ < 0) cannot(to_write, shown_, errno);
 }
 
 OutputFile::OutputFile(int descriptor, std::string shown)
@@ -112,13 +115,13 @@ void OutputFile::write(std::string_view bytes) {
   while (!bytes.empty()) {
     const ssize_t written = ::write(descriptor_, bytes.data(), bytes.size());
     if (written < 0 && errno == EINTR) continue;
-    if (written < 0) cannot("cannot write", shown_, errno);
+    if (written < 0) cannot(to_write, shown_, errno);
     bytes.remove_prefix(static_cast<std::size_t>(written));
   }
 }
 
 void OutputFile::close() {
-  if (::close(std::exchange(descriptor_, -1)) != 0) cannot("cannot write", shown_, errno);
+  if (::close(std::exchange(descriptor_, -1)) != 0) cannot(to_write, shown_, errno);
 }
 
 OutputFolder::OutputFolder(fs::path folder, IsOurs is_ours)
@@ -130,7 +133,8 @@ OutputFolder::OutputFolder(fs::path folder, IsOurs is_ours)
   const auto status = fs::status(target_, error);
   if (fs::exists(status) && !fs::is_directory(status))
     throw Failure(ExitCode::cannot_read_or_write,
-                  shown_.string() + ": is a file, expected a folder");
+                  shown_.string() + engine::Wording{": is a file, expected a folder",
+                                                    ": es un archivo, se esperaba una carpeta"});
 
   for (auto parent = target_.parent_path();
        !fs::exists(parent, error) && parent.has_relative_path(); parent = parent.parent_path())
@@ -138,8 +142,8 @@ OutputFolder::OutputFolder(fs::path folder, IsOurs is_ours)
   std::string partial = target_.string() + ".partial-XXXXXX";
   try {
     fs::create_directories(target_.parent_path(), error);
-    if (error) cannot("cannot make the folder", shown_, error.value());
-    if (!::mkdtemp(partial.data())) cannot("cannot make the folder", shown_, errno);
+    if (error) cannot(to_make_folder, shown_, error.value());
+    if (!::mkdtemp(partial.data())) cannot(to_make_folder, shown_, errno);
   } catch (...) {
     remove_partial();
     throw;
@@ -164,8 +168,7 @@ OutputFile OutputFolder::file(const std::string& name) const {
 }
 
 void OutputFolder::folder(const std::string& name) const {
-  if (::mkdir((partial_ / name).c_str(), 0777) != 0)
-    cannot("cannot make the folder", shown_ / name, errno);
+  if (::mkdir((partial_ / name).c_str(), 0777) != 0) cannot(to_make_folder, shown_ / name, errno);
 }
 
 void OutputFolder::write(const std::string& name, std::string_view bytes) const {
@@ -191,7 +194,7 @@ bool OutputFolder::may_replace_whole() const {
 
 bool OutputFolder::exchange() {
   if (!fs::exists(target_)) {
-    if (::rename(partial_.c_str(), target_.c_str()) != 0) cannot("cannot write", shown_, errno);
+    if (::rename(partial_.c_str(), target_.c_str()) != 0) cannot(to_write, shown_, errno);
     partial_.clear();
     return true;
   }
@@ -208,8 +211,10 @@ void OutputFolder::move_one_by_one() {
     if (is_ours_(name)) moves.move(target_ / name, old / name);
   for (const auto& name : fresh) {
     if (fs::exists(target_ / name))
-      throw Failure(ExitCode::cannot_read_or_write,
-                    (shown_ / name).string() + ": is in the way, expected a file or nothing");
+      throw Failure(
+          ExitCode::cannot_read_or_write,
+          (shown_ / name).string() + engine::Wording{": is in the way, expected a file or nothing",
+                                                     ": estorba, se esperaba un archivo o nada"});
     moves.move(partial_ / name, target_ / name);
   }
   moves.keep();
@@ -217,22 +222,24 @@ void OutputFolder::move_one_by_one() {
 
 void write_whole_file(const fs::path& file, std::string_view bytes) {
   if (fs::is_directory(file))
-    throw Failure(ExitCode::cannot_read_or_write, file.string() + ": is a folder, expected a file");
+    throw Failure(ExitCode::cannot_read_or_write,
+                  file.string() + engine::Wording{": is a folder, expected a file",
+                                                  ": es una carpeta, se esperaba un archivo"});
   const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
   std::error_code error;
   fs::create_directories(folder, error);
-  if (error) cannot("cannot make the folder", folder, error.value());
+  if (error) cannot(to_make_folder, folder, error.value());
   const Unfinished unfinished;
   std::string partial = file.string() + ".partial-XXXXXX";
   const int descriptor = ::mkstemp(partial.data());
-  if (descriptor < 0) cannot("cannot write", file, errno);
+  if (descriptor < 0) cannot(to_write, file, errno);
   try {
     OutputFile out(descriptor, file.string());
     out.write(bytes);
     if (::fchmod(descriptor, 0666 & ~file_mask()) != 0 || ::fsync(descriptor) != 0)
-      cannot("cannot write", file, errno);
+      cannot(to_write, file, errno);
     out.close();
-    if (::rename(partial.c_str(), file.c_str()) != 0) cannot("cannot write", file, errno);
+    if (::rename(partial.c_str(), file.c_str()) != 0) cannot(to_write, file, errno);
   } catch (...) {
     ::unlink(partial.c_str());
     throw;

@@ -71,7 +71,9 @@ quiz::Maker QuizAgain::maker(const bank::Bank& bank, const std::vector<quiz::Swa
     return quiz::Maker(bank, quiz_.header, quiz_.sheets, swaps);
   } catch (const quiz::CannotMakeAgain& refusal) {
     throw Failure(ExitCode::input_faulty,
-                  file_ + ": " + refusal.what() + "; name the bank it was made from with --bank");
+                  file_ + ": " + engine::wording_of(refusal) +
+                      engine::Wording{"; name the bank it was made from with --bank",
+                                      "; indique con --bank el banco con el que se hizo"});
   }
 }
 

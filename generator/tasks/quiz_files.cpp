@@ -77,8 +77,10 @@ void refuse_filled_in(const std::filesystem::path& responses) {
     if (filled_in)
       throw Failure(ExitCode::cannot_read_or_write,
                     responses.string() + ":" + std::to_string(row->line) +
-                        ": holds answers, which a new quiz would replace; move the file away or "
-                        "write elsewhere");
+                        engine::Wording{": holds answers, which a new quiz would replace; move the "
+                                        "file away or write elsewhere",
+                                        ": tiene respuestas, que un examen nuevo reemplazaría; "
+                                        "mueva el archivo o escriba en otra parte"});
   }
 }
 

@@ -49,7 +49,7 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
   }
   const auto where = [&file](const CsvRow& row) { return fmt::format("{}:{}", file, row.line); };
   const auto& header = rows.front();
-  if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong);
+  if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong.english);
   std::vector<std::size_t> places;
   for (const auto& title : header.fields) {
     const auto place = index_of(columns, plain_title(title));
@@ -64,7 +64,7 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
   std::vector<ExchangeRow> read;
   for (auto row = rows.begin() + 1; row != rows.end(); ++row) {
     if (!row->wrong.empty()) {
-      refused.push_back(where(*row) + ": " + row->wrong);
+      refused.push_back(where(*row) + ": " + row->wrong.english);
     } else if (row->fields.size() != places.size()) {
       refused.push_back(fmt::format("{}: has {} cells, expected {}", where(*row),
                                     row->fields.size(), places.size()));

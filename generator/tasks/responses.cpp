@@ -18,6 +18,8 @@
 namespace footroom::tasks {
 namespace {
 
+using engine::Wording;
+
 constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
 
 std::string capitals(std::string text) {
@@ -27,9 +29,9 @@ std::string capitals(std::string text) {
 }
 
 /// Long and strange fields must not fill the terminal.
-std::string shown(const std::string& field) {
-  std::string text = grade::cut_short(grade::plain_typing(field), 40);
-  return text.empty() ? "empty" : text;
+Wording shown(const std::string& field) {
+  const std::string text = grade::cut_short(grade::plain_typing(field), 40);
+  return text.empty() ? Wording{"empty", "nada"} : Wording{text, text};
 }
 
 struct Columns {
@@ -49,8 +51,11 @@ class Form {
   ReadResponses read(std::string_view bytes) {
     const auto rows = read_csv(bytes);
     if (rows.empty())
-      throw Failure(ExitCode::input_faulty,
-                    file_ + ":1: is empty, expected a first row that names the columns");
+      throw FaultyRow(
+          {file_,
+           1,
+           {"is empty, expected a first row that names the columns",
+            "está vacío, se esperaba una primera fila con los nombres de las columnas"}});
     if (!rows.front().wrong.empty()) refuse_form(rows.front(), rows.front().wrong);
     read_titles(rows.front());
     for (auto row = std::next(rows.begin()); row != rows.end(); ++row) read_row(*row);
@@ -67,14 +72,15 @@ class Form {
     grade::Response response;
   };
 
-  [[noreturn]] void refuse_form(const CsvRow& row, const std::string& why) const {
-    throw Failure(ExitCode::input_faulty, file_ + ":" + std::to_string(row.line) + ": " + why);
+  [[noreturn]] void refuse_form(const CsvRow& row, const Wording& why) const {
+    throw FaultyRow({file_, row.line, why});
   }
 
   void read_titles(const CsvRow& row) {
+    const Wording two_columns{"has two columns called ", "tiene dos columnas llamadas "};
     columns_.count = row.fields.size();
     const auto take = [&](std::size_t& column, std::size_t i) {
-      if (column != nowhere) refuse_form(row, "has two columns called " + shown(row.fields[i]));
+      if (column != nowhere) refuse_form(row, two_columns + shown(row.fields[i]));
       column = i;
     };
     for (std::size_t i = 0; i < row.fields.size(); ++i) {
@@ -86,13 +92,15 @@ class Form {
       } else if (title == "code" || title == "código" || title == "codigo") {
         take(columns_.code, i);
       } else if (const auto number = question_number(title)) {
-        if (!columns_.questions.emplace(*number, i).second)
-          refuse_form(row, "has two columns called " + title);
+        if (!columns_.questions.emplace(*number, i).second) refuse_form(row, two_columns + title);
       }
     }
-    if (columns_.seat == nowhere) refuse_form(row, "has no column called seat or puesto");
+    if (columns_.seat == nowhere)
+      refuse_form(row, {"has no column called seat or puesto",
+                        "no tiene una columna llamada puesto o seat"});
     if (columns_.questions.empty())
-      refuse_form(row, "has no column called 1, expected one for each question");
+      refuse_form(row, {"has no column called 1, expected one for each question",
+                        "no tiene una columna llamada 1, se esperaba una para cada pregunta"});
   }
 
   static std::optional<int> question_number(const std::string& title) {
@@ -102,31 +110,35 @@ class Form {
     return whole ? std::optional(number) : std::nullopt;
   }
 
-  void report(int line, const std::string& column, const std::string& what) {
-    defects_.push_back(file_ + ":" + std::to_string(line) + ": " +
-                       (column.empty() ? "" : column + ": ") + what);
+  void report(int line, const Wording& column, const Wording& what, const Wording& follows) {
+    defects_.push_back({file_, line, column.empty() ? what : column + ": " + what, follows});
   }
 
-  std::string column_name(std::size_t column) const {
-    if (column == columns_.seat) return "seat";
-    if (column == columns_.name) return "name";
-    if (column == columns_.code) return "code";
+  Wording column_name(std::size_t column) const {
+    if (column == columns_.seat) return seat_column;
+    if (column == columns_.name) return {"name", "nombre"};
+    if (column == columns_.code) return code_column;
     for (const auto& [number, at] : columns_.questions)
-      if (at == column) return std::to_string(number);
-    return "column " + std::to_string(column + 1);
+      if (at == column) return {std::to_string(number), std::to_string(number)};
+    return Wording{"column ", "columna "} + std::to_string(column + 1);
   }
 
   void read_row(const CsvRow& row) {
-    const auto leave_out = [&](const std::string& column, const std::string& what) {
-      report(row.line, column, what + "; the row is left out");
+    const auto leave_out = [&](const Wording& column, const Wording& what) {
+      report(row.line, column, what, {"the row is left out", "la fila queda fuera"});
     };
     if (!row.wrong.empty()) return leave_out({}, row.wrong);
     if (std::all_of(row.fields.begin(), row.fields.end(), grade::is_blank)) return;
     std::size_t filled = row.fields.size();
     while (filled > columns_.count && row.fields[filled - 1].empty()) --filled;
-    if (filled != columns_.count)
-      return leave_out({}, "has " + std::to_string(filled) + (filled == 1 ? " field" : " fields") +
-                               ", expected " + std::to_string(columns_.count));
+    if (filled != columns_.count) {
+      const std::string has = std::to_string(filled);
+      const std::string expected = std::to_string(columns_.count);
+      return leave_out(
+          {},
+          {"has " + has + (filled == 1 ? " field" : " fields") + ", expected " + expected,
+           "tiene " + has + (filled == 1 ? " campo" : " campos") + ", se esperaban " + expected});
+    }
     for (std::size_t i = 0; i < columns_.count; ++i)
       if (const auto fault = fault_of(row.fields[i])) return leave_out(column_name(i), *fault);
 
@@ -134,14 +146,22 @@ class Form {
       return column == nowhere ? std::string() : render::without_csv_guard(row.fields[column]);
     };
     const auto sheet = sheets_.find(capitals(grade::plain_typing(field(columns_.seat))));
-    if (sheet == sheets_.end())
-      return leave_out("seat", "is " + shown(field(columns_.seat)) +
-                                   ", expected a seat of the quiz, " + quiz_.sheets.front().seat +
-                                   " to " + quiz_.sheets.back().seat);
+    if (sheet == sheets_.end()) {
+      const std::string& first = quiz_.sheets.front().seat;
+      const std::string& last = quiz_.sheets.back().seat;
+      return leave_out(
+          seat_column,
+          is + shown(field(columns_.seat)) +
+              Wording{", expected a seat of the quiz, " + first + " to " + last,
+                      ", se esperaba un puesto del examen, de " + first + " a " + last});
+    }
     const std::string code = capitals(grade::plain_typing(field(columns_.code)));
     if (!code.empty() && code != capitals(sheet->second->code))
-      return leave_out("code", "is " + shown(field(columns_.code)) + ", expected " +
-                                   sheet->second->code + " for seat " + sheet->second->seat);
+      return leave_out(code_column, is + shown(field(columns_.code)) +
+                                        Wording{", expected " + sheet->second->code + " for seat " +
+                                                    sheet->second->seat,
+                                                ", se esperaba " + sheet->second->code +
+                                                    " para el puesto " + sheet->second->seat});
     rows_.push_back({row.line, response(row, *sheet->second, field)});
   }
 
@@ -156,9 +176,12 @@ class Form {
     }
     for (const auto& [number, column] : left)
       if (!grade::is_blank(row.fields[column]))
-        report(row.line, std::to_string(number),
-               "is " + shown(row.fields[column]) + ", but the sheet has no question " +
-                   std::to_string(number) + "; the rest of the row is graded");
+        report(row.line, {std::to_string(number), std::to_string(number)},
+               is + shown(row.fields[column]) +
+                   Wording{", but the sheet has no question ",
+                           ", pero la hoja no tiene la pregunta "} +
+                   std::to_string(number),
+               {"the rest of the row is graded", "el resto de la fila se califica"});
     return made;
   }
 
@@ -168,34 +191,42 @@ class Form {
     for (const Row& row : rows_) lines[row.response.seat].push_back(row.line);
     for (const auto& [seat, at] : lines)
       for (std::size_t i = 1; i < at.size(); ++i)
-        report(at[i], "seat",
-               "is " + seat + ", which stands in line " + std::to_string(at.front()) +
-                   " too; both rows are left out");
+        report(at[i], seat_column,
+               is + seat +
+                   Wording{", which stands in line " + std::to_string(at.front()) + " too",
+                           ", que también está en la línea " + std::to_string(at.front())},
+               {"both rows are left out", "ambas filas quedan fuera"});
     rows_.erase(std::remove_if(rows_.begin(), rows_.end(),
                                [&](const Row& row) { return lines[row.response.seat].size() > 1; }),
                 rows_.end());
   }
 
+  const Wording seat_column{"seat", "puesto"};
+  const Wording code_column{"code", "código"};
+  const Wording is{"is ", "es "};
   const std::string& file_;
   const grade::Quiz& quiz_;
   std::map<std::string, const quiz::Sheet*, std::less<>> sheets_;
   Columns columns_;
   std::vector<Row> rows_;
-  std::vector<std::string> defects_;
+  std::vector<RowFault> defects_;
 };
 
 }  // namespace
 
-std::optional<std::string> fault_of(const std::string& field) {
+std::optional<Wording> fault_of(const std::string& field) {
   using Decoder = boost::locale::utf::utf_traits<char>;
   for (auto at = field.begin(); at != field.end();) {
     const auto offset = at - field.begin();
     const auto point = Decoder::decode(at, field.end());
     if (!boost::locale::utf::is_valid_codepoint(point))
-      return "is not in UTF-8 (byte " + std::to_string(offset + 1) +
-             "), expected a file saved as CSV UTF-8";
+      return Wording{"is not in UTF-8 (byte ", "no está en UTF-8 (byte "} +
+             std::to_string(offset + 1) +
+             Wording{"), expected a file saved as CSV UTF-8",
+                     "), se esperaba un archivo guardado como CSV UTF-8"};
     if (point < 0x20 && point != '\t' && point != '\n' && point != '\r')
-      return "holds a control character (byte " + std::to_string(offset + 1) + ")";
+      return Wording{"holds a control character (byte ", "tiene un carácter de control (byte "} +
+             std::to_string(offset + 1) + ")";
   }
   return std::nullopt;
 }

@@ -5,22 +5,23 @@
 #include <vector>
 
 #include "grade/marking.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::tasks {
 
 struct ReadResponses {
   std::vector<grade::Response> responses;  ///< in the order of the file
-  std::vector<std::string> defects;        ///< "FILE:LINE: COLUMN: what is wrong; what follows"
+  std::vector<RowFault> defects;           ///< "COLUMN: what is wrong", and what follows
 };
 
 /// What keeps a field from being taken for text, or nothing. Line breaks and tabs may stand in it.
-std::optional<std::string> fault_of(const std::string& field);
+std::optional<engine::Wording> fault_of(const std::string& field);
 
 /// Reads responses.csv filled in: CSV (see csv_rows.hpp) in UTF-8. The first row names the columns:
 /// `seat` (or `puesto`) and the numbers of the questions; `name` (or `nombre`) and `code` (or
 /// `código`) are read where they are there, other columns are left alone. A row that cannot be
-/// taken for one seat of the quiz is left out. Throws Failure where the file cannot be read or its
-/// first row is not that of a form.
+/// taken for one seat of the quiz is left out. Throws Failure where the file cannot be read, and
+/// FaultyRow where its first row is not that of a form.
 ReadResponses read_responses(const std::filesystem::path& file, const grade::Quiz& quiz);
 
 /// The same from memory; `file` is the name for messages.

@@ -19,10 +19,14 @@ std::string refusal(const std::string& bytes) {
   return "was read";
 }
 
+std::vector<std::string> texts(const std::vector<RowFault>& faults) {
+  std::vector<std::string> all;
+  for (const auto& fault : faults) all.push_back(fault.text());
+  return all;
+}
+
 std::vector<std::string> defects(const Roster& roster) {
-  std::vector<std::string> texts;
-  for (const auto& defect : roster.defects) texts.push_back(defect.text());
-  return texts;
+  return texts(roster.defects);
 }
 
 TEST(Roster, TakesTheNameColumnWhereverItStands) {
@@ -86,7 +90,7 @@ TEST(Roster, RefusesOverlongAndSurrogateForms) {
 quiz::Accommodations of_row(const std::string& titles, const std::string& fields) {
   const auto roster = read_roster("name," + titles + "\nAna," + fields + "\n", "class.csv");
   EXPECT_EQ(roster.names, (Names{"Ana"})) << fields;
-  EXPECT_EQ(roster.notes, Names()) << titles;
+  EXPECT_EQ(texts(roster.notes), Names()) << titles;
   return roster.accommodations.size() == 1 ? roster.accommodations[0] : quiz::Accommodations{};
 }
 
@@ -132,12 +136,61 @@ TEST(RosterAccommodations, WhatIsNotUnderstoodIsNamedWithItsRow) {
 TEST(RosterAccommodations, AColumnThatLooksMisspeltIsNoted) {
   const auto roster = read_roster("name,large prnt\nAna,yes\n", "class.csv");
   EXPECT_EQ(
-      roster.notes,
+      texts(roster.notes),
       (std::vector<std::string>{
           "class.csv:1: note: the column large prnt is left alone; did you mean large print?"}));
   EXPECT_FALSE(roster.accommodations.at(0).large_print);
   EXPECT_EQ(refusal("name,language,idioma\nAna,en,es\n"),
             "class.csv:1: the column idioma stands twice, expected it once");
+}
+
+TEST(RosterAccommodations, AreWrittenSoThatReadingGivesThemAgain) {
+  const Names names{"Ana \"la jefa\" Ejemplo, A-1", "=Ben", "'Cem", "  Dee", "Éva"};
+  std::vector<quiz::Accommodations> needs(names.size());
+  needs[0].language = engine::Language::spanish;
+  needs[1].language = engine::Language::english;
+  needs[1].large_print = true;
+  needs[2].without_figures = true;
+  needs[2].extra_percent = 25;
+  needs[3].extra_minutes = 15;
+  needs[4].extra_percent = 10;
+  needs[4].extra_minutes = 5;
+  const auto roster = read_roster(roster_csv(names, needs), "class.csv");
+  EXPECT_EQ(roster.names, names);
+  EXPECT_EQ(roster.accommodations, needs);
+  EXPECT_EQ(defects(roster), Names());
+  EXPECT_EQ(texts(roster.notes), Names());
+}
+
+TEST(RosterAccommodations, ExtraTimeIsTakenOnceAsPercentAndOnceAsMinutes) {
+  quiz::Accommodations made;
+  EXPECT_TRUE(read_extra_time("25% 15 min", made));
+  EXPECT_EQ(made.extra_percent, 25);
+  EXPECT_EQ(made.extra_minutes, 15);
+  for (const char* text : {"15 min 20 min", "10% 20%", "1 2", "25 % x", "x", "% 25"}) {
+    quiz::Accommodations none;
+    EXPECT_FALSE(read_extra_time(text, none)) << text;
+  }
+}
+
+TEST(RosterFaults, AreToldInSpanishToo) {
+  const auto roster = read_roster("name,language\n,es\nAna,French\n\"Ben\" x,\n", "clase.csv");
+  std::vector<std::string> spanish;
+  for (const auto& fault : roster.defects) spanish.push_back(fault.text(engine::Language::spanish));
+  EXPECT_EQ(
+      spanish,
+      (Names{"clase.csv:2: no tiene nombre; queda fuera",
+             "clase.csv:3: el idioma es French, se esperaba español o inglés; queda fuera",
+             "clase.csv:4: hay comillas dentro de un campo, se esperaban alrededor de todo el "
+             "campo; queda fuera"}));
+  try {
+    read_roster("grupo\nA\n", "clase.csv");
+    FAIL() << "was read";
+  } catch (const FaultyRow& row) {
+    EXPECT_EQ(row.says.spanish,
+              "clase.csv:1: no tiene una columna llamada nombre o name, solo: grupo");
+    EXPECT_EQ(row.fault.line, 1);
+  }
 }
 
 }  // namespace
