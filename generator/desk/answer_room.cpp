@@ -235,11 +235,13 @@ Response save_many(const Call& call) {
   }
   try {
     const auto read = tasks::read_responses(file.empty() ? tasks::csv_of_pasted(pasted) : file,
-                                            call.say(file.empty() ? "names" : "file"), quiz);
-    std::string defects;
-    for (const auto& defect : read.defects) defects += (defects.empty() ? "" : " · ") + defect;
-    if (!defects.empty()) {
-      many.refuse(from, defects);
+                                            many.at(from).label, quiz);
+    std::string faults;
+    for (const auto& fault : read.defects)
+      faults += (faults.empty() ? "" : " · ") +
+                call.say_with("in-line", fault.line, fault.says.in(call.language));
+    if (!faults.empty()) {
+      many.refuse(from, faults);
       return all_page(call, number, quiz, many);
     }
     auto responses = responses_of(call, number, quiz);
@@ -253,8 +255,9 @@ Response save_many(const Call& call) {
         responses.push_back(fresh);
     }
     tasks::write_responses(responses_file(call, number), quiz, responses);
-  } catch (const tasks::Failure& failure) {
-    many.refuse(from, failure.what());
+  } catch (const tasks::FaultyRow& faulty) {
+    many.refuse(from,
+                call.say_with("in-line", faulty.fault.line, faulty.fault.says.in(call.language)));
     return all_page(call, number, quiz, many);
   }
   return see_other(address_of(number) + "/answers?told=saved");

@@ -86,16 +86,16 @@ struct Desk::Parts {
     try {
       return checked(request);
     } catch (const std::exception& error) {
-      return failed(request, error.what());
+      return failed(request, engine::wording_of(error));
     }
   }
 
   /// What keeps a page from being made may keep this page from being made too.
-  Response failed(const Request& request, const std::string& what) const {
+  Response failed(const Request& request, const engine::Wording& what) const {
     try {
       return trouble(request, 500, what);
     } catch (const std::exception&) {
-      return plain(500, what);
+      return plain(500, what.english);
     }
   }
 
@@ -140,12 +140,12 @@ struct Desk::Parts {
   }
 
   /// A page that says what is the matter, in plain words.
-  Response trouble(const Request& request, int status, const std::string& what) const {
+  Response trouble(const Request& request, int status, const engine::Wording& what) const {
     const Call call(house, request, {});
     const std::string number = std::to_string(status);
     mustache::data data;
     data.set("says", call.say("trouble-" + number));
-    data.set("what", what);
+    data.set("what", what.in(call.language));
     data.set("has-what", mustache::data(!what.empty()));
     Response response =
         call.page({call.language, "", call.say("trouble-title-" + number)}, "trouble", data);
@@ -175,6 +175,10 @@ Desk::~Desk() = default;
 
 const std::string& Desk::address() const {
   return parts_->address;
+}
+
+std::vector<Address> Desk::addresses() const {
+  return parts_->routes.addresses();
 }
 
 void Desk::serve() {

@@ -7,8 +7,10 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "desk/gate.hpp"
+#include "desk/request.hpp"
 
 namespace footroom::desk {
 
@@ -36,6 +38,8 @@ class Desk {
 
   /// With the key: whoever has it may use the desk.
   const std::string& address() const;
+  /// Of all its rooms.
+  std::vector<Address> addresses() const;
   /// Until close() is called, from another thread or a room.
   void serve();
   void close();

@@ -13,7 +13,6 @@
 #include <utility>
 
 #include "grade/names.hpp"
-#include "render/escape.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
 #include "tasks/output_folder.hpp"
@@ -116,11 +115,10 @@ void Folder::remove_leftovers() const {
   clear(path_);
   clear(path_ / "classes");
   for (const int number : numbers_in(path_ / "quizzes")) {
-    clear(quiz_folder(number));
-    if (has_quiz(number)) continue;
     std::error_code error;
-    fs::remove(quiz_folder(number) / "made-for.json", error);
-    fs::remove(quiz_folder(number), error);  // only where empty
+    clear(quiz_folder(number));
+    clear(quiz(number));
+    fs::remove(quiz_folder(number), error);  // only where empty: nobody was told of it
   }
   for (const int number : numbers_in(path_ / "classes")) {
     std::error_code error;
@@ -205,8 +203,16 @@ std::optional<SchoolClass> Folder::school_class(int number) const {
   const auto folder = class_folder(number);
   if (number < 1 || number > highest_number || !fs::exists(folder / "class.json"))
     return std::nullopt;
-  SchoolClass one{number, text_in(read_json(folder / "class.json"), "title", ""), {}};
-  one.names = tasks::read_roster(folder / "roster.csv").names;
+  SchoolClass one{number, text_in(read_json(folder / "class.json"), "title", "")};
+  try {
+    auto roster = tasks::read_roster(folder / "roster.csv");
+    one.names = std::move(roster.names);
+    one.accommodations = std::move(roster.accommodations);
+    one.faults = std::move(roster.defects);
+    one.faults.insert(one.faults.end(), roster.notes.begin(), roster.notes.end());
+  } catch (const tasks::FaultyRow& faulty) {
+    one.faults = {faulty.fault};
+  }
   return one;
 }
 
@@ -218,13 +224,13 @@ int Folder::add(const SchoolClass& fresh) const {
 }
 
 void Folder::write(const SchoolClass& changed) const {
-  std::string roster = "name\r\n";
-  for (const auto& name : changed.names) roster += render::escape_csv(name) + "\r\n";
+  auto accommodations = changed.accommodations;
+  accommodations.resize(changed.names.size());
   tasks::OutputFolder out(class_folder(changed.number), [](const std::string& name) {
     return name == "class.json" || name == "roster.csv";
   });
   out.write("class.json", whole_text({{"title", changed.title}}));
-  out.write("roster.csv", roster);
+  out.write("roster.csv", tasks::roster_csv(changed.names, accommodations));
   out.publish();
 }
 
@@ -239,17 +245,56 @@ bool Folder::has_quiz(int number) const {
   return number > 0 && number <= highest_number && fs::exists(quiz(number) / "quiz.json");
 }
 
+std::vector<int> Folder::unfinished_quizzes() const {
+  std::vector<int> all = numbers_in(path_ / "quizzes");
+  std::erase_if(all, [this](int number) { return !is_unfinished(number); });
+  std::reverse(all.begin(), all.end());
+  return all;
+}
+
+bool Folder::is_unfinished(int number) const {
+  return number > 0 && number <= highest_number && !has_quiz(number) &&
+         fs::exists(made_for_file(number));
+}
+
 int Folder::add_quiz(const MadeFor& made_for) const {
   const int number = make_next(path_ / "quizzes");
-  tasks::write_whole_file(quiz_folder(number) / "made-for.json",
-                          whole_text({{"class", made_for.class_number}}));
+  write(number, made_for);
   return number;
 }
 
+void Folder::tell_failed(int number, const engine::Wording& why) const {
+  MadeFor for_whom = made_for(number);
+  for_whom.failed = why;
+  write(number, for_whom);
+}
+
+void Folder::forget_unfinished(int number) const {
+  if (!is_unfinished(number)) return;
+  fs::remove(made_for_file(number));
+  fs::remove(quiz_folder(number));
+}
+
+void Folder::write(int quiz, const MadeFor& made_for) const {
+  ordered_json json{{"class", made_for.class_number}, {"date", made_for.date}};
+  if (!made_for.failed.empty())
+    json["failed"] = {{"en", made_for.failed.english}, {"es", made_for.failed.spanish}};
+  tasks::write_whole_file(made_for_file(quiz), whole_text(json));
+}
+
 MadeFor Folder::made_for(int number) const {
-  const auto json = read_json(quiz_folder(number) / "made-for.json");
-  const auto found = json.find("class");
-  return {found != json.end() && found->is_number_integer() ? found->get<int>() : 0};
+  const auto json = read_json(made_for_file(number));
+  MadeFor made_for;
+  if (const auto found = json.find("class"); found != json.end() && found->is_number_integer())
+    made_for.class_number = found->get<int>();
+  made_for.date = text_in(json, "date", "");
+  if (const auto found = json.find("failed"); found != json.end() && found->is_object())
+    made_for.failed = {text_in(*found, "en", ""), text_in(*found, "es", "")};
+  return made_for;
+}
+
+fs::path Folder::made_for_file(int number) const {
+  return quiz_folder(number) / "made-for.json";
 }
 
 fs::path Folder::quiz(int number) const {

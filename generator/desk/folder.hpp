@@ -3,7 +3,7 @@
 //
 //   preferences.json   language, units, decimal mark, paper, rule set, course plan
 //   classes/0001/      class.json (title) and roster.csv
-//   quizzes/0001/      made-for.json (class), quiz/ (as footroom quiz writes it) and graded/
+//   quizzes/0001/      made-for.json (class, day), quiz/ (as footroom quiz writes it) and graded/
 //   crew.db            the training records
 //   desk.lock, desk.address, download-WORD.partial-000000   only while a desk is open
 //
@@ -18,6 +18,7 @@
 
 #include "notation/quantity_text.hpp"
 #include "quiz/maker.hpp"
+#include "tasks/failure.hpp"
 
 namespace footroom::desk {
 
@@ -32,12 +33,16 @@ struct Preferences {
 struct SchoolClass {
   int number = 0;
   std::string title;
-  std::vector<std::string> names;  ///< by seat
+  std::vector<std::string> names = {};                    ///< by seat
+  std::vector<quiz::Accommodations> accommodations = {};  ///< by seat; may be shorter than names
+  std::vector<tasks::RowFault> faults = {};  ///< of lines of its list that cannot be read
 };
 
-/// A quiz by its files: its number, and for whom it was made.
+/// For whom a quiz was made.
 struct MadeFor {
-  int class_number = 0;  ///< 0: no class
+  int class_number = 0;         ///< 0: no class
+  std::string date = {};        ///< of the quiz
+  engine::Wording failed = {};  ///< why it could not be written, where that is known
 };
 
 class Folder {
@@ -72,7 +77,15 @@ class Folder {
 
   std::vector<int> quizzes() const;  ///< the newest first
   bool has_quiz(int number) const;   ///< with its files complete
+  /// Those that were begun and have no files: being written, failed, or cut short. The newest
+  /// first.
+  std::vector<int> unfinished_quizzes() const;
+  bool is_unfinished(int number) const;
   int add_quiz(const MadeFor& made_for) const;
+  /// Why the quiz could not be written.
+  void tell_failed(int number, const engine::Wording& why) const;
+  /// Takes an unfinished quiz off the list.
+  void forget_unfinished(int number) const;
   MadeFor made_for(int number) const;
   std::filesystem::path quiz(int number) const;  ///< the folder with quiz.json
   std::filesystem::path graded(int number) const;
@@ -81,6 +94,8 @@ class Folder {
   void remove_leftovers() const;
   std::filesystem::path class_folder(int number) const;
   std::filesystem::path quiz_folder(int number) const;
+  std::filesystem::path made_for_file(int number) const;
+  void write(int quiz, const MadeFor& made_for) const;
 
   std::filesystem::path path_;
   int lock_ = -1;

@@ -88,6 +88,22 @@ mustache::data quiz_row(const Call& call, int quiz) {
   return row;
 }
 
+mustache::data unfinished_row(const Call& call, int quiz) {
+  const MadeFor made_for = call.house.folder.made_for(quiz);
+  const auto school = call.house.folder.school_class(made_for.class_number);
+  const auto state = call.house.work.state(work_about(quiz)).value_or(Work::State{});
+  mustache::data row;
+  row.set("quiz-address", address_of(quiz));
+  row.set("quiz-title", call.say("quiz-unfinished"));
+  row.set("quiz-class", school ? school->title : std::string());
+  row.set("quiz-date", made_for.date.empty()
+                           ? std::string()
+                           : render::long_date(call.house.templates.parts().labels, call.language,
+                                               made_for.date));
+  row.set("quiz-state", call.say(state.running ? "work-running" : "work-failed"));
+  return row;
+}
+
 void set_steps(const Call& call, int quiz, const std::string& here, mustache::data& data) {
   struct Step {
     const char* name;

@@ -36,6 +36,8 @@ std::size_t answered_seats(const Call& call, int quiz, const grade::Quiz& of);
 
 /// A line of a list of quizzes: address, title, class, date and what comes next.
 mustache::data quiz_row(const Call& call, int quiz);
+/// The same of one that was begun and has no files.
+mustache::data unfinished_row(const Call& call, int quiz);
 
 /// The steps of a quiz's week (see, answers, results) with the one that is `here`.
 void set_steps(const Call& call, int quiz, const std::string& here, mustache::data& data);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "desk/needs.hpp"
 #include "desk/quiz_page.hpp"
 #include "desk/room.hpp"
 #include "grade/names.hpp"
@@ -181,13 +182,28 @@ Response show_new(const Call& call) {
 
 /// Makes the quiz in the folder `number`, telling how far it has come.
 void begin_writing(const Call& call, int number, std::shared_ptr<const quiz::Maker> maker) {
-  call.house.work.begin(work_about(number), [&templates = call.house.templates,
-                                             folder = call.house.folder.quiz(number),
-                                             maker = std::move(maker)](const Work::Tell& tell) {
-    const int sheets = maker->header().sheets;
-    tasks::write_quiz(*maker, templates, folder,
-                      [&](std::size_t done) { tell(static_cast<int>(done), sheets); });
-  });
+  call.house.work.begin(
+      work_about(number), [&templates = call.house.templates, &folder = call.house.folder, number,
+                           maker = std::move(maker)](const Work::Tell& tell) {
+        const int sheets = maker->header().sheets;
+        try {
+          tasks::write_quiz(*maker, templates, folder.quiz(number),
+                            [&](std::size_t done) { tell(static_cast<int>(done), sheets); });
+        } catch (const std::exception& error) {
+          if (folder.is_unfinished(number)) folder.tell_failed(number, engine::wording_of(error));
+          throw;
+        }
+      });
+}
+
+/// Whoever makes a quiz for the class anew needs no list of those that came to no end.
+void forget_unfinished(const Call& call, int class_number, int but) {
+  const Folder& folder = call.house.folder;
+  for (const int number : folder.unfinished_quizzes()) {
+    const auto state = call.house.work.state(work_about(number)).value_or(Work::State{});
+    if (number != but && !state.running && folder.made_for(number).class_number == class_number)
+      folder.forget_unfinished(number);
+  }
 }
 
 Response make(const Call& call) {
@@ -197,7 +213,10 @@ Response make(const Call& call) {
   std::optional<SchoolClass> school;
   for (auto& one : call.house.folder.classes())
     if (std::to_string(one.number) == form.at("class").value) school = std::move(one);
-  if (!school) form.refuse("class", call.say("choose-one"));
+  if (!school)
+    form.refuse("class", call.say("choose-one"));
+  else if (!school->faults.empty())
+    form.refuse("class", call.say("class-faulty"));
   const auto all = recipes(call);
   const auto recipe = std::find_if(all.begin(), all.end(), [&](const Recipe& one) {
     return one.name == form.at("made-of").value;
@@ -211,6 +230,7 @@ Response make(const Call& call) {
   settings.secret = call.house.random().substr(0, 32);
   settings.program = call.house.program;
   settings.names = school->names;
+  settings.accommodations = school->accommodations;
   settings.sheets = std::max(static_cast<int>(school->names.size()), 1);
   settings.date = form.at("date").value;
   settings.style = call.preferences.style;
@@ -243,10 +263,11 @@ Response make(const Call& call) {
   try {
     maker = std::make_shared<const quiz::Maker>(call.house.bank, recipe->blueprint, settings);
   } catch (const quiz::CannotMake& refusal) {
-    form.refuse("made-of", refusal.what());
+    form.refuse("made-of", engine::wording_of(refusal).in(call.language));
     return new_page(call, form, from);
   }
-  const int number = call.house.folder.add_quiz({school->number});
+  const int number = call.house.folder.add_quiz({school->number, settings.date});
+  forget_unfinished(call, school->number, number);
   begin_writing(call, number, maker);
   return see_other(address_of(number));
 }
@@ -305,15 +326,26 @@ mustache::data question_data(const Call& call, int number, const quiz::Sheet& sh
   return data;
 }
 
-Response running_page(const Call& call, int number, const Work::State& state) {
+/// A quiz without its files: being written, or not brought to its end.
+Response unfinished_page(const Call& call, int number) {
+  const auto state = call.house.work.state(work_about(number)).value_or(Work::State{});
+  const MadeFor made_for = call.house.folder.made_for(number);
+  const std::string& failed = made_for.failed.in(call.language);
+  Form forget;
+  forget.action = address_of(number) + "/forget";
+  forget.button = call.say("quiz-forget");
+  forget.plain = true;
   mustache::data data;
   data.set("work", address_of(number) + "/work");
   data.set("done", std::to_string(state.done));
   data.set("of", std::to_string(std::max(state.of, 1)));
   data.set("running", mustache::data(state.running));
-  data.set("failed", state.failed);
   data.set("work-says", call.say("work-label"));
+  data.set("failed", failed);
+  data.set("has-failed", mustache::data(!failed.empty()));
   data.set("again", address_of(number));
+  data.set("new-quiz", "/quizzes/new?class=" + std::to_string(made_for.class_number));
+  data.set("forget", call.form(forget));
   return call.page(
       {call.language, "quizzes", call.say(state.running ? "work-running" : "work-failed"),
        "/quizzes", call.say("room-quizzes")},
@@ -339,6 +371,19 @@ Response quiz_page(const Call& call, int number, const std::string& failed) {
     questions << question_data(call, number, first, question, may_swap);
   data.set("questions", questions);
   data.set("first-seat", call.say_with("quiz-first-seat", first.seat));
+  mustache::data needs(mustache::data::type::list);
+  bool any_needs = false;
+  for (const auto& sheet : quiz.sheets) {
+    const std::string text = needs_text(call, sheet.accommodations);
+    if (text.empty()) continue;
+    any_needs = true;
+    mustache::data one;
+    one.set("needs-seat", call.say_with("seat-of", sheet.seat, sheet.name));
+    one.set("needs", text);
+    needs << one;
+  }
+  data.set("needs-list", needs);
+  data.set("has-needs", mustache::data(any_needs));
   return call.page(quiz_frame(call, number, quiz), "quiz", data);
 }
 
@@ -358,9 +403,9 @@ Response swap(const Call& call) {
                     std::make_shared<const quiz::Maker>(again.maker(
                         call.house.bank, {{question.number, call.sent("item-" + place)}})));
     } catch (const quiz::CannotSwap& refusal) {
-      return quiz_page(call, number, refusal.what());
+      return quiz_page(call, number, engine::wording_of(refusal).in(call.language));
     } catch (const tasks::Failure& refusal) {
-      return quiz_page(call, number, refusal.what());
+      return quiz_page(call, number, refusal.says.in(call.language));
     }
     return see_other(address_of(number) + "?told=swapped#question-" + place);
   }
@@ -369,19 +414,29 @@ Response swap(const Call& call) {
 
 Response show(const Call& call) {
   const int number = call.number(0);
-  const auto state = call.house.work.state(work_about(number));
-  if (state && (state->running || (!state->failed.empty() && !call.house.folder.has_quiz(number))))
-    return running_page(call, number, *state);
-  return quiz_page(call, number, state ? state->failed : std::string());
+  const auto state = call.house.work.state(work_about(number)).value_or(Work::State{});
+  if (state.running || call.house.folder.is_unfinished(number))
+    return unfinished_page(call, number);
+  return quiz_page(call, number, state.failed.in(call.language));
+}
+
+Response forget(const Call& call) {
+  const int number = call.number(0);
+  const auto state = call.house.work.state(work_about(number)).value_or(Work::State{});
+  if (state.running || !call.house.folder.is_unfinished(number)) throw NotThere();
+  call.house.folder.forget_unfinished(number);
+  return see_other("/quizzes");
 }
 
 Response show_all(const Call& call) {
   mustache::data list(mustache::data::type::list);
+  const auto unfinished = call.house.folder.unfinished_quizzes();
   const auto numbers = call.house.folder.quizzes();
+  for (const int number : unfinished) list << unfinished_row(call, number);
   for (const int number : numbers) list << quiz_row(call, number);
   mustache::data data;
   data.set("quizzes", list);
-  data.set("has-quizzes", mustache::data(!numbers.empty()));
+  data.set("has-quizzes", mustache::data(!numbers.empty() || !unfinished.empty()));
   return call.page({call.language, "quizzes", call.say("room-quizzes")}, "quizzes", data);
 }
 
@@ -403,6 +458,7 @@ void add_quiz_room(Routes& routes) {
   routes.post("/quizzes/new", make);
   routes.get("/quizzes/{number}", show);
   routes.post("/quizzes/{number}/swap", swap);
+  routes.post("/quizzes/{number}/forget", forget);
   routes.get("/quizzes/{number}/work", show_work);
   routes.get("/quizzes/{number}/sheets", [](const Call& call) {
     return printed_page(there(call, call.house.folder.quiz(call.number(0)) / "all-sheets.html"));

@@ -25,6 +25,12 @@ struct Request {
   std::string languages;  ///< Accept-Language
 };
 
+/// Where a room answers: "/quizzes/{number}/answers/{word}".
+struct Address {
+  std::string method;  ///< GET or POST
+  std::string pattern;
+};
+
 /// What a page may load: a room only our own style and script; a printed page brings its style with
 /// it and has no script; the practice page brings both.
 enum class Policy { room, printed, practice };

@@ -85,4 +85,14 @@ Routes::Found Routes::find(const std::string& method, const std::string& path) c
   return found;
 }
 
+std::vector<Address> Routes::addresses() const {
+  std::vector<Address> all;
+  for (const Row& row : rows_) {
+    std::string pattern;
+    for (const auto& part : row.pattern) pattern += "/" + part;
+    all.push_back({row.method, pattern});
+  }
+  return all;
+}
+
 }  // namespace footroom::desk

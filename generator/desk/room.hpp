@@ -79,6 +79,7 @@ class Routes {
     bool other_method = false;  ///< there is something here, but not for this method
   };
   Found find(const std::string& method, const std::string& path) const;
+  std::vector<Address> addresses() const;
 
  private:
   struct Row {

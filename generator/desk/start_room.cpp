@@ -17,9 +17,11 @@ Response show(const Call& call) {
   mustache::data recent(mustache::data::type::list);
   auto quizzes = call.house.folder.quizzes();
   if (quizzes.size() > most_recent) quizzes.resize(most_recent);
+  const auto unfinished = call.house.folder.unfinished_quizzes();
+  for (const int quiz : unfinished) recent << unfinished_row(call, quiz);
   for (const int quiz : quizzes) recent << quiz_row(call, quiz);
   data.set("quizzes", recent);
-  data.set("has-quizzes", mustache::data(!quizzes.empty()));
+  data.set("has-quizzes", mustache::data(!quizzes.empty() || !unfinished.empty()));
   data.set("today", render::long_date(call.house.templates.parts().labels, call.language,
                                       call.house.today()));
   return call.page({call.language, "start", call.say("start-title")}, "start", data);

@@ -294,14 +294,15 @@ class StoreRoom {
         row.set("made", mustache::data(is_of_now(one.word, now)));
         const auto state = call.house.work.state(about(one.word));
         row.set("has-failed", mustache::data(state && !state->failed.empty()));
-        row.set("failed", state ? state->failed : std::string());
+        row.set("failed", state ? state->failed.in(call.language) : std::string());
         list << row;
       }
       data.set("downloads", list);
     }
     std::string failed;
     for (const char* word : {"verify", "import"})
-      if (const auto state = call.house.work.state(about(word))) failed += state->failed;
+      if (const auto state = call.house.work.state(about(word)))
+        failed += state->failed.in(call.language);
     data.set("has-failed", mustache::data(!failed.empty()));
     data.set("failed", failed);
     data.set("verify", call.form(head));

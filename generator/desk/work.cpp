@@ -22,7 +22,7 @@ bool Work::begin(const std::string& about, std::function<void(const Tell&)> work
 }
 
 void Work::run(const std::string& about, const std::function<void(const Tell&)>& work) {
-  std::string failed;
+  engine::Wording failed;
   try {
     work([&](int done, int of) {
       const std::lock_guard lock(mutex_);
@@ -30,8 +30,8 @@ void Work::run(const std::string& about, const std::function<void(const Tell&)>&
       states_[about].of = of;
     });
   } catch (const std::exception& error) {
-    failed = error.what();
-    if (failed.empty()) failed = "?";
+    failed = engine::wording_of(error);
+    if (failed.empty()) failed = {"?", "?"};
   }
   const std::lock_guard lock(mutex_);
   states_[about].running = false;

@@ -7,6 +7,8 @@
 #include <string>
 #include <thread>
 
+#include "engine/wording.hpp"
+
 namespace footroom::desk {
 
 /// Work that takes a while, one piece after another, each about one thing ("quiz 3").
@@ -18,7 +20,7 @@ class Work {
     bool running = false;
     int done = 0;
     int of = 0;
-    std::string failed;  ///< why it could not be done; empty: it was
+    engine::Wording failed;  ///< why it could not be done; empty: it was
   };
 
   Work() = default;

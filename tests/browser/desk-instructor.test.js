@@ -17,14 +17,16 @@ const words = {
        make: 'Make the quiz', change: 'Change this question', inAll: 'Change it in every sheet',
        answers: 'Answers', saveCheck: 'Save, and check the reading', grade: 'Grade the answers',
        next: 'Next quiz from what went wrong', isRead: 'is read as', questions: 'Questions',
-       preferences: 'Preferences', save: 'Save the preferences'},
+       preferences: 'Preferences', save: 'Save the preferences', savePerson: 'Save',
+       moreTime: '25% more time'},
   es: {firstClass: 'Agregar su grupo', addClass: 'Agregar el grupo',
        newQuiz: 'Nuevo examen para este grupo', make: 'Preparar el examen',
        change: 'Cambiar esta pregunta', inAll: 'Cambiarla en todas las hojas',
        answers: 'Respuestas', saveCheck: 'Guardar y revisar la lectura',
        grade: 'Calificar las respuestas', next: 'Próximo examen con lo que salió mal',
        isRead: 'se lee como', questions: 'Preguntas', preferences: 'Preferencias',
-       save: 'Guardar las preferencias'},
+       save: 'Guardar las preferencias', savePerson: 'Guardar',
+       moreTime: '25 % más de tiempo'},
 };
 
 /** Walks the week; `look` is called at each page with its name. */
@@ -49,6 +51,20 @@ async function walkWeek(page, address, language, look) {
   await page.locator('#names').fill('Ana Ejemplo\nBen Sample\nTheo Trainer');
   await button(say.addClass).click();
   await look('class');
+  await link('Ben Sample').click();
+  await page.locator('#sheet-1').check();
+  await page.locator('#language').selectOption('es');
+  await page.locator('#extra-time').fill('much');
+  await button(say.savePerson).click();
+  await page.locator('#extra-time-error').waitFor();
+  await look('class-person-wrong');
+  await page.locator('#extra-time').fill('25%');
+  await button(say.savePerson).click();
+  await page.locator('.told').waitFor();
+  await look('class-person');
+  await link('Invented crew').click();
+  await page.getByText(say.moreTime).waitFor();
+  await look('class-needs');
   await link(say.newQuiz).click();
   await look('quiz-new');
   await button(say.make).click();

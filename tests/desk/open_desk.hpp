@@ -2,11 +2,15 @@
 // A desk on a fresh folder, a client as a browser is one, and a bare socket as a hostile one is.
 
 #include <arpa/inet.h>
+#include <fcntl.h>
 #include <httplib.h>
+#include <sys/resource.h>
 #include <sys/socket.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <atomic>
+#include <csignal>
 #include <regex>
 #include <string>
 #include <thread>
@@ -42,33 +46,87 @@ inline Settings settings_for(const std::filesystem::path& folder, Limits limits 
   return settings;
 }
 
-class OpenDesk {
+/// Where a desk is reached.
+struct Door {
+  int port = 0;
+  std::string key_path;
+
+  static Door in(const std::string& address) {
+    static const std::regex parts("http://127\\.0\\.0\\.1:([0-9]+)(/open\\?key=[0-9a-f]+)\n?");
+    std::smatch match;
+    if (!std::regex_match(address, match, parts)) throw std::runtime_error(address);
+    return {std::stoi(match[1]), match[2]};
+  }
+};
+
+/// A desk in this process.
+class OpenDesk : public Door {
  public:
   explicit OpenDesk(const std::filesystem::path& folder, Limits limits = {})
-      : desk_(settings_for(folder, limits)), serving_([this] { desk_.serve(); }) {
-    static const std::regex parts("http://127\\.0\\.0\\.1:([0-9]+)(/open\\?key=[0-9a-f]+)");
-    std::smatch match;
-    const std::string address = desk_.address();
-    if (!std::regex_match(address, match, parts)) throw std::runtime_error(address);
-    port = std::stoi(match[1]);
-    key_path = match[2];
+      : OpenDesk(settings_for(folder, limits)) {}
+  explicit OpenDesk(const Settings& settings)
+      : desk_(settings), serving_([this] { desk_.serve(); }) {
+    static_cast<Door&>(*this) = Door::in(desk_.address());
   }
   ~OpenDesk() {
     desk_.close();
     serving_.join();
   }
-  int port = 0;
-  std::string key_path;
+  const Desk& desk() const { return desk_; }
 
  private:
   Desk desk_;
   std::thread serving_;
 };
 
+/// The program itself, so that it can be killed. `environment` is added, "NAME=value"; a file that
+/// grows beyond `largest_file` bytes, if given, cannot be written.
+class RunningDesk : public Door {
+ public:
+  explicit RunningDesk(const std::filesystem::path& folder,
+                       const std::vector<std::string>& environment = {}, rlim_t largest_file = 0) {
+    int said[2];
+    if (::pipe2(said, O_CLOEXEC) != 0) throw std::runtime_error("no pipe");
+    child_ = ::fork();
+    if (child_ == 0) {
+      ::dup2(said[1], STDOUT_FILENO);
+      for (const auto& one : environment) ::putenv(const_cast<char*>(one.c_str()));
+      if (largest_file > 0) {
+        const rlimit limit{largest_file, largest_file};
+        ::setrlimit(RLIMIT_FSIZE, &limit);
+        ::signal(SIGXFSZ, SIG_IGN);
+      }
+      ::execl(FOOTROOM_PROGRAM, FOOTROOM_PROGRAM, "desk", "--no-open", "--folder", folder.c_str(),
+              nullptr);
+      ::_exit(127);
+    }
+    ::close(said[1]);
+    std::string line;
+    for (char c = 0; c != '\n' && ::read(said[0], &c, 1) == 1;) line += c;
+    ::close(said[0]);
+    static_cast<Door&>(*this) = Door::in(line);
+  }
+  RunningDesk(const RunningDesk&) = delete;
+  RunningDesk& operator=(const RunningDesk&) = delete;
+  ~RunningDesk() {
+    if (child_ > 0) end(SIGKILL);
+  }
+  /// Sends the signal and waits; as waitpid() tells it.
+  int end(int signal) {
+    ::kill(child_, signal);
+    int status = 0;
+    ::waitpid(std::exchange(child_, 0), &status, 0);
+    return status;
+  }
+
+ private:
+  pid_t child_ = 0;
+};
+
 /// What a browser does: it keeps the cookie, and sends forms that it was given.
 class Visitor {
  public:
-  explicit Visitor(const OpenDesk& desk)
+  explicit Visitor(const Door& desk)
       : host_("127.0.0.1:" + std::to_string(desk.port)), client_("127.0.0.1", desk.port) {
     client_.set_read_timeout(120);
     const auto opened = client_.Get(desk.key_path.c_str());

@@ -1,9 +1,6 @@
-// An instructor's week through the forms, and what a kill in the middle of it leaves.
+// An instructor's week through the forms.
 
 #include <gtest/gtest.h>
-#include <sys/wait.h>
-
-#include <csignal>
 
 #include "desk/open_desk.hpp"
 
@@ -134,43 +131,113 @@ TEST_F(Week, SaysWhatIsWrongBesideTheFieldAndKeepsWhatWasTyped) {
   EXPECT_FALSE(fs::exists(folder / "classes"));
 }
 
-/// The program itself, so that it can be killed.
-class Killed : public Week {
- protected:
-  struct Running {
-    pid_t child = 0;
-    int port = 0;
-    std::string key_path;
+TEST_F(Week, TellsFaultsInSpanish) {
+  OpenDesk desk(folder);
+  Visitor visitor(desk);
+  add_class(visitor);
+  make_quiz(visitor);
+  const auto quiz = contents(folder / "quizzes/0001/quiz/quiz.json");
+  std::smatch item;  // that the quiz asks
+  ASSERT_TRUE(std::regex_search(quiz, item, std::regex("\"item\": ?\"([a-z0-9-]+)\"")));
+  const auto swap = [&] {
+    return visitor
+        .send("/quizzes/1", "/quizzes/1/swap", {{"number", "1"}, {"item-1", item[1].str()}})
+        ->body;
   };
+  EXPECT_NE(swap().find("question 1: "), std::string::npos);
+  ASSERT_EQ(visitor
+                .send("/preferences", "/preferences",
+                      {{"language", "es"},
+                       {"units", "us"},
+                       {"decimal-mark", "point"},
+                       {"paper", "letter"},
+                       {"rules", "us-construction"}})
+                ->status,
+            303);
+  EXPECT_NE(swap().find("pregunta 1: "), std::string::npos);
+  const std::string path = "/quizzes/1/answers";
+  const auto answers = [&](const std::string& pasted) {
+    return visitor.send(path, path, {{"pasted", pasted}})->body;
+  };
+  EXPECT_NE(answers("seat\t1\nA\t12 ft\nQ\t1\n")
+                .find("línea 3: puesto: es Q, se esperaba un puesto del examen, de A a B"),
+            std::string::npos);
+  EXPECT_NE(answers("nada\n").find("línea 1: no tiene una columna llamada puesto"),
+            std::string::npos);
+  EXPECT_NE(answers("seat\tname\nA\tAna\n").find("no tiene una columna llamada 1"),
+            std::string::npos);
+}
 
-  Running start() const {
-    const fs::path out = scratch.path / "out";
-    fs::remove(out);
-    const pid_t child = ::fork();
-    if (child == 0) {
-      const int file = ::open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0666);
-      ::dup2(file, STDOUT_FILENO);
-      ::execl(FOOTROOM_PROGRAM, FOOTROOM_PROGRAM, "desk", "--no-open", "--folder", folder.c_str(),
-              nullptr);
-      ::_exit(127);
-    }
-    static const std::regex parts("http://127\\.0\\.0\\.1:([0-9]+)(/open\\?key=[0-9a-f]+)\n");
-    std::smatch match;
-    std::string said;
-    while (!std::regex_match(said, match, parts)) {
-      std::this_thread::sleep_for(std::chrono::milliseconds(10));
-      said = fs::exists(out) ? contents(out) : "";
-    }
-    return {child, std::stoi(match[1]), match[2]};
+/// A file that cannot grow, as on a full disk.
+TEST_F(Week, KeepsATraceOfAQuizThatCouldNotBeWritten) {
+  constexpr rlim_t too_small_for_a_quiz = 20'000;
+  {
+    RunningDesk desk(folder, {}, too_small_for_a_quiz);
+    Visitor visitor(desk);
+    add_class(visitor);
+    make_quiz(visitor);
+    EXPECT_NE(visitor.get("/quizzes/1")->body.find("cannot write: File too large"),
+              std::string::npos);
   }
-};
+  OpenDesk desk(folder);
+  Visitor visitor(desk);
+  EXPECT_NE(visitor.get("/quizzes")->body.find("Unfinished quiz"), std::string::npos);
+  EXPECT_NE(visitor.get("/")->body.find("Unfinished quiz"), std::string::npos);
+  EXPECT_NE(visitor.get("/quizzes/1")->body.find("cannot write: File too large"),
+            std::string::npos);
+  make_quiz(visitor);  // for the same class: the trace goes
+  EXPECT_EQ(visitor.get("/quizzes/1")->status, 404);
+  EXPECT_EQ(visitor.get("/quizzes")->body.find("Unfinished quiz"), std::string::npos);
+  EXPECT_EQ(visitor.get("/quizzes/2")->status, 200);
+}
 
-TEST_F(Killed, EndsWellWhenAsked) {
+TEST_F(Week, TakesAnUnfinishedQuizOffTheListWhenAsked) {
+  {
+    OpenDesk desk(folder);
+    Visitor visitor(desk);
+    add_class(visitor);
+    make_quiz(visitor);
+  }
+  fs::remove_all(folder / "quizzes/0001/quiz");  // as a cut leaves it
+  OpenDesk desk(folder);
+  Visitor visitor(desk);
+  EXPECT_NE(visitor.get("/quizzes/1")->body.find("Footroom was ended while it wrote them"),
+            std::string::npos);
+  EXPECT_EQ(visitor.send("/quizzes/1", "/quizzes/1/forget", {})->status, 303);
+  EXPECT_EQ(visitor.get("/quizzes/1")->status, 404);
+  EXPECT_FALSE(fs::exists(folder / "quizzes/0001"));
+}
+
+/// Whoever guesses the seed must not be able to try out codes: the draws follow from a secret too.
+TEST_F(Week, MakesQuizzesWithASecret) {
+  std::set<std::string> codes;
+  for (const char digit : {'a', 'b'}) {
+    Settings settings = settings_for(folder / std::string(1, digit));
+    settings.random = [digit] { return std::string(32, digit) + next_text().substr(32); };
+    OpenDesk desk(settings);
+    Visitor visitor(desk);
+    add_class(visitor);
+    make_quiz(visitor);
+    const auto quiz = contents(folder / std::string(1, digit) / "quizzes/0001/quiz/quiz.json");
+    EXPECT_NE(quiz.find('"' + std::string(32, digit) + '"'), std::string::npos);
+    std::smatch code;
+    ASSERT_TRUE(std::regex_search(quiz, code, std::regex("\"code\": ?\"([0-9A-Z]{5})\"")));
+    codes.insert(code[1]);
+  }
+  EXPECT_EQ(codes.size(), 2u);
+  RunningDesk desk(folder / "program");
+  Visitor visitor(desk);
+  add_class(visitor);
+  make_quiz(visitor);
+  const auto quiz = contents(folder / "program/quizzes/0001/quiz/quiz.json");
+  EXPECT_TRUE(std::regex_search(quiz, std::regex("\"secret\": ?\"[0-9a-f]{32}\"")));
+}
+
+TEST_F(Week, EndsWellWhenAsked) {
   for (const int signal : {SIGINT, SIGTERM}) {
-    const Running running = start();
-    ::kill(running.child, signal);
-    int status = 0;
-    ::waitpid(running.child, &status, 0);
+    RunningDesk running(folder);
+    EXPECT_TRUE(fs::exists(folder / "desk.address"));
+    const int status = running.end(signal);
     EXPECT_TRUE(WIFEXITED(status));
     EXPECT_EQ(WEXITSTATUS(status), 0);
     EXPECT_FALSE(fs::exists(folder / "desk.address"));
