@@ -13,6 +13,10 @@ compress(${share}/man/man1/footroom.1)
 configure_file(${CPACK_FOOTROOM_FOLDER}/changelog ${doc}/changelog COPYONLY)
 compress(${doc}/changelog)
 
+# In /usr, which every session's PATH has; the installed entry names a folder of this build.
+configure_file(${CPACK_FOOTROOM_FOLDER}/../../templates/desk/footroom.desktop
+               ${share}/applications/footroom.desktop COPYONLY)
+
 # Where Debian's zsh looks for what packages bring.
 file(RENAME ${share}/zsh/site-functions ${share}/zsh/vendor-completions)
 
