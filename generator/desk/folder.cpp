@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <system_error>
 #include <utility>
 
@@ -107,9 +108,8 @@ void Folder::remove_leftovers() const {
     std::error_code error;
     for (const auto& entry : fs::directory_iterator(folder, error)) {
       const std::string name = entry.path().filename().string();
-      const auto at = name.rfind(".partial-");
-      if (at != std::string::npos && at > 0 && name.size() == at + 15)
-        fs::remove_all(entry.path(), error);
+      static const std::regex begun(".+\\.partial-[A-Za-z0-9]{6}(-wal|-shm|-journal)?");
+      if (std::regex_match(name, begun)) fs::remove_all(entry.path(), error);
     }
   };
   clear(path_);

