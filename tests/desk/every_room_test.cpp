@@ -115,24 +115,25 @@ TEST_F(EveryRoom, IsInTheTable) {
 
 TEST_F(EveryRoom, ChangesNothingByGet) {
   const auto before = everything();
-  std::map<std::string, int> shown;  // by the place in the table
-  for (const char* number : {"1", "2", "3", "6", "9"})
+  const auto patterns = addresses("GET", "{number}", "{word}");
+  std::set<std::string> paths;
+  std::set<std::string> shown;  // of the patterns
+  for (const char* number : {"1", "2", "3", "6"})
     for (const char* word : {"A", "backup"}) {
-      std::size_t place = 0;
-      for (const auto& path : addresses("GET", number, word)) {
-        const std::string pattern = addresses("GET", "{number}", "{word}").at(place++);
-        for (const char* query :
-             {"", "?told=saved&from=1&class=1&title=x&names=y&seat=A&number=1&typed=2&session=6"}) {
-          const auto page = visitor->get(path + query);
-          ASSERT_TRUE(page) << path;
-          shown[pattern] += page->status == 200 ? 1 : 0;
-        }
-        EXPECT_EQ(everything(), before) << path;
+      const auto all = addresses("GET", number, word);
+      for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!paths.insert(all[i]).second) continue;
+        const auto page = visitor->get(all[i]);
+        ASSERT_TRUE(page) << all[i];
+        if (page->status == 200) shown.insert(patterns[i]);
+        ASSERT_TRUE(visitor->get(
+            all[i] +
+            "?told=saved&from=1&class=1&title=x&names=y&seat=A&number=1&typed=2&session=6"))
+            << all[i];
       }
+      EXPECT_EQ(everything(), before) << number << " " << word;
     }
-  const auto times =
-      std::count_if(shown.begin(), shown.end(), [](const auto& one) { return one.second > 0; });
-  EXPECT_GT(4 * times, 3 * std::ssize(shown)) << "too few pages had something to show";
+  EXPECT_GT(4 * shown.size(), 3 * patterns.size()) << "too few pages had something to show";
 }
 
 TEST_F(EveryRoom, TakesNoFormWithoutItsToken) {
@@ -141,8 +142,8 @@ TEST_F(EveryRoom, TakesNoFormWithoutItsToken) {
     for (const std::string& body :
          {std::string("title=x"), "title=x&token=" + std::string(64, '0'), std::string("token=")})
       EXPECT_EQ(post(path, body, cookie() + "Origin: http://" + host() + "\r\n"), 403) << path;
-    EXPECT_EQ(everything(), before) << path;
   }
+  EXPECT_EQ(everything(), before);
 }
 
 TEST_F(EveryRoom, TakesNoFormOfAnotherSite) {
@@ -159,8 +160,8 @@ TEST_F(EveryRoom, TakesNoFormOfAnotherSite) {
     EXPECT_EQ(post(path, body, "Origin: http://" + host() + "\r\n"), 403) << path;
     EXPECT_EQ(post(path, body, cookie(), "evil.example:" + std::to_string(desk->port)), 421)
         << path;
-    EXPECT_EQ(everything(), before) << path;
   }
+  EXPECT_EQ(everything(), before);
 }
 
 TEST_F(EveryRoom, LetsNobodyInWithoutTheCookieOrByAnotherName) {
