@@ -383,8 +383,8 @@ class Evaluation {
 
   Result value(const Node& node) const {
     switch (node.kind) {
-      case Kind::number:
-        return node.quantity;
+      case Kind::number:  // as large as can be, in a larger unit
+        return finite(node.quantity, node);
       case Kind::truth:
         return node.truth;
       case Kind::word:

@@ -59,7 +59,10 @@ int parts_per_inch(int places) {
 
 /// "4 ft 6-1/2 in", to the nearest part of an inch; "6 in" below a foot, "4 ft" without inches.
 std::string feet_and_inches(double feet, int per_inch, Style style) {
-  const long long parts = std::llround(std::abs(feet) * inches_per_foot * per_inch);
+  const double all_parts = std::abs(feet) * inches_per_foot * per_inch;
+  constexpr double most_parts = 1e15;  // above, no double tells parts of an inch apart
+  if (!(all_parts < most_parts)) return write_shortest(feet, style).append(no_break_space) + "ft";
+  const long long parts = std::llround(all_parts);
   const long long whole_feet = parts / (inches_per_foot * per_inch);
   const long long inches = parts / per_inch % inches_per_foot;
   long long numerator = parts % per_inch;

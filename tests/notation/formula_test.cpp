@@ -270,6 +270,10 @@ INSTANTIATE_TEST_SUITE_P(
         Fault{"10 ^ 400", 4, "the result is not a finite number"},
         Fault{"(-8) ^ (1 / 3)", 6, "the result is not a finite number"}));
 
+TEST(Faults, NameANumberThatIsFiniteInItsUnitAlone) {
+  EXPECT_THROW(Formula::parse("1" + std::string(307, '0') + " kN").evaluate(look_up), FormulaError);
+}
+
 TEST(Faults, NameNoSuggestionWithoutAList) {
   try {
     Formula::parse("slop-length").evaluate(look_up);

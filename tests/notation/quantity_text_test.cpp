@@ -150,6 +150,7 @@ TEST(FeetAndInches, AreRoundedToTheInchOrItsEighth) {
   EXPECT_EQ(written(-4.5, "ft-in", 0), "-4_ft_6_in");
   EXPECT_EQ(written(-0.001, "ft-in", 0), "0_ft");
   EXPECT_EQ(written(1200.25, "ft-in", 0), "1,200_ft_3_in");
+  EXPECT_EQ(written(-1e18, "ft-in", 1), "-1,000,000,000,000,000,000_ft");  // no count of parts
 }
 
 // 111-1/8 in: US Navy NAVEDTRA 14044, the rafter of a 7-in rise over a run of 8 ft
@@ -162,6 +163,7 @@ TEST(FeetAndInches, AreNotCoarsenedWhereTheyAreGiven) {
   EXPECT_EQ(written_shortest(4.5, "ft-in"), "4_ft_6_in");
   EXPECT_EQ(written_shortest(4 + 6.0625 / 12, "ft-in"), "4_ft_6-1/16_in");
   EXPECT_EQ(written_shortest(4.1, "ft-in"), "4_ft_1.2_in");
+  EXPECT_EQ(written_shortest(1e18, "ft-in"), "1,000,000,000,000,000,000_ft");
   EXPECT_EQ(written_shortest(0.01, "ft-in", comma), "0,12_in");
   EXPECT_EQ(written_shortest(-4.1, "ft-in"), "-4_ft_1.2_in");
 }
