@@ -69,6 +69,7 @@ int JsonReader::whole(int lowest, int highest) const {
 }
 
 std::uint64_t JsonReader::natural() const {
+  number();  // else what is refused may be a list of lists, too deep to be shown
   if (!value_.is_number_unsigned())
     refuse("is " + value_.dump() + ", expected a whole number, not negative");
   return value_.get<std::uint64_t>();

@@ -58,8 +58,9 @@ std::string result_json(const ResultFile& file) {
 
 bool is_result(std::string_view json) {
   const auto parsed = nlohmann::json::parse(json, nullptr, false);
-  return parsed.is_object() && parsed.value("occasion", nlohmann::json()) == "practice" &&
-         parsed.contains("questions");
+  if (!parsed.is_object() || !parsed.contains("questions")) return false;
+  const auto occasion = parsed.find("occasion");
+  return occasion != parsed.end() && *occasion == "practice";
 }
 
 ResultFile read_result(std::string_view text, const std::string& file) {

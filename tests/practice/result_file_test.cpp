@@ -42,6 +42,12 @@ TEST(ResultFile, IsToldFromOtherFiles) {
     EXPECT_FALSE(is_result(other)) << other;
 }
 
+TEST(ResultFile, IsToldFromWhatIsNestedWithoutEnd) {
+  const int depth = 300'000;
+  EXPECT_FALSE(is_result("{\"questions\": [], \"occasion\": " + std::string(depth, '[') +
+                         std::string(depth, ']') + "}"));
+}
+
 std::string refusal(const std::string& path, const nlohmann::json& value) {
   auto json = nlohmann::json::parse(result_json(sample()));
   json[nlohmann::json::json_pointer(path)] = value;
