@@ -196,8 +196,11 @@ quiz::Sheet sheet(const JsonReader& at, engine::Language language) {
   made.points = at.member("points").whole(0, most);
   made.minutes = at.member("minutes").whole(0, most);
   std::set<int> numbers;
+  int points = 0;
   for (const JsonReader& one : at.member("questions").elements()) {
     made.questions.push_back(question(one, made.accommodations.language.value_or(language)));
+    points += made.questions.back().points;
+    if (points > most) one.member("points").refuse("makes more than 1000000 in all");
     if (!numbers.insert(made.questions.back().number).second)
       one.refuse("has the number of another question");
   }
