@@ -236,8 +236,7 @@ ReadResponses read_responses(std::string_view bytes, const std::string& file,
   return Form(file, quiz).read(bytes);
 }
 
-void write_responses(const std::filesystem::path& file, const grade::Quiz& quiz,
-                     const std::vector<grade::Response>& responses) {
+std::string responses_text(const grade::Quiz& quiz, const std::vector<grade::Response>& responses) {
   std::string text = render::responses_header(quiz.sheets.front());
   for (const quiz::Sheet& sheet : quiz.sheets) {
     const auto found =
@@ -253,7 +252,12 @@ void write_responses(const std::filesystem::path& file, const grade::Quiz& quiz,
     for (const auto& answer : found->answers) text += ',' + render::escape_csv(answer);
     text += "\r\n";
   }
-  write_whole_file(file, text);
+  return text;
+}
+
+void write_responses(const std::filesystem::path& file, const grade::Quiz& quiz,
+                     const std::vector<grade::Response>& responses) {
+  write_whole_file(file, responses_text(quiz, responses));
 }
 
 ReadResponses read_responses(const std::filesystem::path& file, const grade::Quiz& quiz) {

@@ -29,7 +29,10 @@ ReadResponses read_responses(std::string_view bytes, const std::string& file,
                              const grade::Quiz& quiz);
 
 /// The same back: a row for each seat of the quiz, empty where there is no response, so that
-/// reading it gives the responses again. Whole or not at all.
+/// reading it gives the responses again.
+std::string responses_text(const grade::Quiz& quiz, const std::vector<grade::Response>& responses);
+
+/// As a file, whole or not at all.
 void write_responses(const std::filesystem::path& file, const grade::Quiz& quiz,
                      const std::vector<grade::Response>& responses);
 
