@@ -1,0 +1,99 @@
+// Import into training records. The first line says "people" or "results", and "csv" or "json"; the
+// rest is the file. Rows are taken or refused with their place, the store takes or refuses their
+// content, and what is exported imports as the same.
+
+#include <filesystem>
+
+#include "fuzz/target.hpp"
+#include "records/store.hpp"
+#include "tasks/record.hpp"
+#include "tasks/record_exchange.hpp"
+#include "tasks/responses.hpp"
+
+namespace footroom::fuzz {
+namespace {
+
+using tasks::Exchanged;
+
+records::Store& the_store() {
+  static const std::string file = [] {
+    std::string folder = (std::filesystem::temp_directory_path() / "footroom-fuzz-XXXXXX").string();
+    require(mkdtemp(folder.data()) != nullptr, "there is a folder for the store");
+    std::atexit([] { std::filesystem::remove_all(std::filesystem::path(file).parent_path()); });
+    return folder + "/crew.db";
+  }();
+  static const auto store = [] {
+    records::Store::create(file);
+    return records::Store::open(file, [] { return std::string(64, 'a'); });
+  }();
+  return *store;
+}
+
+/// Rows of text, written and read again.
+void try_again(Exchanged what, bool json, const std::vector<tasks::ExchangeRow>& rows) {
+  std::string text;
+  tasks::ExchangeWriter writer(what, json, [&](const std::string& bytes) { text += bytes; });
+  std::vector<std::vector<std::string>> written;
+  for (const auto& row : rows) {
+    const bool is_text = std::none_of(row.cells.begin(), row.cells.end(), [](const auto& cell) {
+      return tasks::fault_of(cell).has_value();
+    });
+    if (!is_text) continue;
+    writer.add(row.cells);
+    written.push_back(row.cells);
+  }
+  writer.finish();
+  std::vector<std::string> refused;
+  const auto again = tasks::read_exchange(what, text, "again", json, refused);
+  require(refused.empty() && again.size() == written.size(), "all that is exported imports");
+  for (std::size_t i = 0; i < again.size(); ++i)
+    require(again[i].cells == written[i], "what is exported imports as the same");
+}
+
+/// What the import command makes of a row, into a store that keeps nothing of it.
+void try_recording(Exchanged what, const std::vector<tasks::ExchangeRow>& rows) {
+  const auto writing =
+      the_store().write({std::chrono::year(2026), std::chrono::November, std::chrono::day(26)});
+  const auto somebody = writing->add(records::Person{"Invented Person"});
+  for (const auto& row : rows) {
+    try {
+      if (what == Exchanged::people) {
+        records::Person person{row.cells[1], row.cells[0], {}, {}};
+        if (!row.cells[3].empty()) person.left = tasks::need_date("left", row.cells[3]);
+        writing->add(person);
+        continue;
+      }
+      records::Result result;
+      result.person = somebody;
+      result.quiz = row.cells[3];
+      result.day = tasks::need_date("date", row.cells[4]);
+      result.topics = tasks::read_topics(row.cells[6]);
+      result.missed = tasks::parts_of(row.cells[7]);
+      require(tasks::topics_text(tasks::read_topics(tasks::topics_text(result.topics))) ==
+                  tasks::topics_text(result.topics),
+              "topics read as they are written");
+      writing->add(result);
+    } catch (const std::runtime_error& refusal) {
+      require(*refusal.what() != '\0', "a refusal has a reason");
+    }
+  }
+}
+
+}  // namespace
+
+void try_input(std::string_view input) {
+  const auto line = take_line(input);
+  const auto what = line.starts_with("results") ? Exchanged::results : Exchanged::people;
+  const bool json = line.ends_with("json");
+  std::vector<std::string> refused;
+  const auto rows = tasks::read_exchange(what, std::string(input), "file", json, refused);
+  for (const auto& message : refused)
+    require(message.starts_with("file:"), "a refusal names its place");
+  for (const auto& row : rows)
+    require(row.cells.size() == tasks::columns_of(what).size(), "a row has all cells");
+  try_again(what, json, rows);
+  try_again(what, !json, rows);
+  if (!rows.empty() && rows.size() <= 20) try_recording(what, rows);
+}
+
+}  // namespace footroom::fuzz
