@@ -133,6 +133,7 @@ struct Tally {
 struct StepShown {
   const engine::Calculation* calculation;
   const engine::Step* step;
+  const notation::Formula* formula;  ///< of the step; the compiled item keeps it
 };
 
 /// Drawing takes most of the time of a question; a check over many draws leaves it out.

@@ -26,7 +26,7 @@ class Box {
 
   void add(const StepShown& shown) {
     const engine::Calculation& calculation = *shown.calculation;
-    const auto formula = notation::Formula::parse(shown.step->formula);
+    const notation::Formula& formula = *shown.formula;
     const auto set_name = [&](std::string_view id) { return symbol(calculation, id); };
     notation::Math line = notation::equation(set_name(shown.step->output), "=",
                                              notation::typeset(formula, set_name, settings_.style));

@@ -98,7 +98,7 @@ class Solver {
                                 notation::typeset(step.formula, symbol_of, item_.settings.style)),
              set_numbers(step.formula, put_in_here),
              name == asked_ ? answer_->text : fine(name).text}});
-    solution_.shown.push_back({calculation.calculation, step.step});
+    solution_.shown.push_back({calculation.calculation, step.step, &step.formula});
     solution_.names_shown.push_back(name);
   }
 

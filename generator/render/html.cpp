@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <map>
 
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
@@ -14,7 +16,7 @@
 namespace footroom::render {
 namespace {
 
-constexpr Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element, qr_code};
+const Dress dress{html_of_markdown, html_of_markdown, mathml, svg_element, qr_code};
 
 std::string page_size(quiz::Paper paper) {
   return fmt::format("@page {{ size: {}; }}\n", paper == quiz::Paper::letter ? "letter" : "A4");
@@ -49,21 +51,18 @@ bool any_in_large_print(const quiz::Header& header) {
 
 // In a file of many sheets each has pages of a name of its own with a counter of its own. Their
 // total cannot be known, so the end of a sheet is marked in the text.
-std::string page_numbers_by_seat(const Templates::Parts& parts, const quiz::Header& header) {
-  std::string rules;
-  for (int index = 0; index < header.sheets; ++index) {
-    const std::string seat = quiz::seat_name(index);
-    const quiz::Accommodations special = accommodations_of(header, index);
-    const auto language = special.language.value_or(header.style.language);
-    rules += fmt::format(
-        "@page seat-{0} {{ counter-increment: seat-{0}; @bottom-left {{ content: {1};{3} }}\n"
-        "  @bottom-right {{ content: {2} counter(seat-{0});{3} }} }}\n",
-        seat, escape_css(header.code + "-" + seat),
-        escape_css(fmt::format("{} {} · {} ", parts.labels.at("seat", language), seat,
-                               parts.labels.at("page", language))),
-        foot_size(special.large_print));
-  }
-  return rules;
+std::string page_numbers_of_seat(const Templates::Parts& parts, const quiz::Header& header,
+                                 int index) {
+  const std::string seat = quiz::seat_name(index);
+  const quiz::Accommodations special = accommodations_of(header, index);
+  const auto language = special.language.value_or(header.style.language);
+  return fmt::format(
+      "@page seat-{0} {{ counter-increment: seat-{0}; @bottom-left {{ content: {1};{3} }}\n"
+      "  @bottom-right {{ content: {2} counter(seat-{0});{3} }} }}\n",
+      seat, escape_css(header.code + "-" + seat),
+      escape_css(fmt::format("{} {} · {} ", parts.labels.at("seat", language), seat,
+                             parts.labels.at("page", language))),
+      foot_size(special.large_print));
 }
 
 std::string page_start(const Templates::Parts& parts, const quiz::Header& header,
@@ -73,6 +72,28 @@ std::string page_start(const Templates::Parts& parts, const quiz::Header& header
   data.set("styles", large ? parts.styles + "\n" + parts.large_styles : parts.styles);
   data.set("page-rules", page_size(header.paper) + page_rules);
   return parts.page_start.render(data);
+}
+
+// A class of a hundred thousand has more rules than a page has text, so they are never held at
+// once.
+void write_start_of_all(const Templates::Parts& parts, const quiz::Header& header,
+                        std::string_view what, const Write& write) {
+  constexpr std::string_view here = "@page here;";
+  const std::string title =
+      fmt::format("{}: {}", header.title, parts.labels.at(what, header.style.language));
+  const std::string start =
+      page_start(parts, header, title, std::string(here), any_in_large_print(header));
+  const std::size_t at = start.rfind(here);
+  write(std::string_view(start).substr(0, at));
+  for (int index = 0; index < header.sheets; ++index)
+    write(page_numbers_of_seat(parts, header, index));
+  write(std::string_view(start).substr(at + here.size()));
+}
+
+std::string collected(const std::function<void(const Write&)>& source) {
+  std::string all;
+  source([&](std::string_view piece) { all += piece; });
+  return all;
 }
 
 std::string record_page_start(const Templates::Parts& parts, const RecordPage& page,
@@ -95,19 +116,46 @@ const std::string& face_label(const Templates::Parts& parts, const quiz::Header&
 
 }  // namespace
 
-std::string html_start(const Templates& templates, const quiz::Header& header, Face face) {
-  const auto& parts = templates.parts();
-  const std::string title = fmt::format("{}: {}", header.title,
-                                        face_label(parts, header, face, "all-sheets", "all-keys"));
-  return page_start(parts, header, title, page_numbers_by_seat(parts, header),
-                    any_in_large_print(header));
+void write_html_start(const Templates& templates, const quiz::Header& header, Face face,
+                      const Write& write) {
+  write_start_of_all(templates.parts(), header, face == Face::sheet ? "all-sheets" : "all-keys",
+                     write);
 }
+
+std::string html_start(const Templates& templates, const quiz::Header& header, Face face) {
+  return collected([&](const Write& write) { write_html_start(templates, header, face, write); });
+}
+
+namespace {
+
+std::string part_in(const Dress& wearing, const Templates::Parts& parts, const quiz::Header& header,
+                    const quiz::Sheet& sheet, Face face) {
+  const Template& body = face == Face::sheet ? parts.html_sheet : parts.html_key;
+  return body.render(sheet_data(parts, header, sheet, face, wearing));
+}
+
+std::string page_around(const std::string& part, const Templates& templates,
+                        const quiz::Header& header, const quiz::Sheet& sheet, Face face) {
+  const auto& parts = templates.parts();
+  const std::string title =
+      fmt::format("{}: {} {}", header.title,
+                  face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
+  std::string page = page_start(
+      parts, header, title,
+      page_numbers(parts, header.style.language, sheet.code, sheet.accommodations.large_print),
+      sheet.accommodations.large_print);
+  const std::string end = html_end(templates, header, face);
+  page.reserve(page.size() + part.size() + end.size());
+  page += part;
+  page += end;
+  return page;
+}
+
+}  // namespace
 
 std::string html_part(const Templates& templates, const quiz::Header& header,
                       const quiz::Sheet& sheet, Face face) {
-  const auto& parts = templates.parts();
-  const Template& body = face == Face::sheet ? parts.html_sheet : parts.html_key;
-  return body.render(sheet_data(parts, header, sheet, face, dress));
+  return part_in(dress, templates.parts(), header, sheet, face);
 }
 
 std::string html_end(const Templates& templates, const quiz::Header& header, Face face) {
@@ -117,23 +165,34 @@ std::string html_end(const Templates& templates, const quiz::Header& header, Fac
 
 std::string html_page(const Templates& templates, const quiz::Header& header,
                       const quiz::Sheet& sheet, Face face) {
-  const auto& parts = templates.parts();
-  const std::string title =
-      fmt::format("{}: {} {}", header.title,
-                  face_label(parts, header, face, "sheet-title", "key-title"), sheet.code);
-  return page_start(parts, header, title,
-                    page_numbers(parts, header.style.language, sheet.code,
-                                 sheet.accommodations.large_print),
-                    sheet.accommodations.large_print) +
-         html_part(templates, header, sheet, face) + html_end(templates, header, face);
+  return page_around(html_part(templates, header, sheet, face), templates, header, sheet, face);
+}
+
+FacePages face_pages(const Templates& templates, const quiz::Header& header,
+                     const quiz::Sheet& sheet, Face face) {
+  FacePages pages;
+  std::map<const figure::Drawing*, Svg> drawn;
+  if (!sheet.accommodations.without_figures)
+    for (const quiz::Question& question : sheet.questions) {
+      const auto& drawing = face == Face::sheet ? question.sheet_figure : question.key_figure;
+      if (!drawing) continue;
+      const Svg& svg = drawn.emplace(&*drawing, *drawing).first->second;
+      pages.figures.push_back({question.number, svg.file()});
+    }
+  Dress drawn_before = dress;
+  drawn_before.drawing = [&](const figure::Drawing& drawing, const std::string& id) {
+    return drawn.at(&drawing).element(id);
+  };
+  pages.html_part = part_in(drawn_before, templates.parts(), header, sheet, face);
+  pages.html_page = page_around(pages.html_part, templates, header, sheet, face);
+  pages.markdown = markdown(templates, header, sheet, face);
+  return pages;
 }
 
 std::string feedback_html_start(const Templates& templates, const quiz::Header& header) {
-  const auto& parts = templates.parts();
-  const std::string title =
-      fmt::format("{}: {}", header.title, parts.labels.at("all-feedback", header.style.language));
-  return page_start(parts, header, title, page_numbers_by_seat(parts, header),
-                    any_in_large_print(header));
+  return collected([&](const Write& write) {
+    write_start_of_all(templates.parts(), header, "all-feedback", write);
+  });
 }
 
 std::string feedback_html_part(const Templates& templates, const quiz::Header& header,

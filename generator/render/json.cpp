@@ -3,6 +3,7 @@
 #include "grade/names.hpp"
 #include "quiz/right_letters.hpp"
 #include "render/json_value.hpp"
+#include "render/json_writer.hpp"
 #include "render/render.hpp"
 
 namespace footroom::render {
@@ -10,160 +11,227 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// A given is shown in a unit of the quiz: `value` is the number in `unit`.
-Json shown_value(const quiz::Shown& shown) {
-  const auto* quantity = std::get_if<engine::Quantity>(&shown.value);
-  if (!quantity) return json_value(shown.value, shown.text);
-  return {{"si", twelve_digits(quantity->si)},
-          {"unit", shown.unit},
-          {"value", twelve_digits(shown.number)},
-          {"text", shown.text}};
-}
-
-Json by_name(const std::vector<quiz::Shown>& all, Json (*write)(const quiz::Shown&)) {
-  Json json = Json::object();
-  for (const quiz::Shown& shown : all) json[shown.name] = write(shown);
-  return json;
-}
-
-Json base_value(const quiz::Shown& shown) {
-  return json_value(shown.value, shown.text);
-}
-
-Json calculation(const quiz::CalculationRecord& record) {
-  return {{"id", record.id},
-          {"name", record.name},
-          {"inputs", by_name(record.inputs, base_value)},
-          {"outputs", by_name(record.outputs, base_value)}};
-}
-
-Json answer(const quiz::Question& question) {
-  if (question.kind == quiz::Kind::number)
-    return {{"value", twelve_digits(question.answer->number)},
-            {"unit", question.answer->unit},
-            {"tolerance", twelve_digits(question.answer->tolerance)},
-            {"text", question.answer->text},
-            {"si", twelve_digits(question.answer->quantity.si)}};
-  Json options = Json::array();
-  for (const quiz::Option& option : question.options) {
-    Json one{{"letter", option.letter}, {"id", option.id}, {"text", option.text}};
-    if (question.kind == quiz::Kind::order)
-      one["place"] = option.place;
-    else
-      one["right"] = option.right;
-    if (!option.says.empty()) one["says"] = option.says;
-    options.push_back(std::move(one));
+void base_value(JsonWriter& json, const quiz::Shown& shown) {
+  json.begin_object();
+  if (const auto* quantity = std::get_if<engine::Quantity>(&shown.value)) {
+    json.number("si", twelve_digits(quantity->si));
+    json.text("unit", base_unit_name(quantity->dimension));
+  } else if (const auto* list = std::get_if<engine::Quantities>(&shown.value)) {
+    json.name("si");
+    json.begin_array();
+    for (const engine::Quantity& one : *list) json.number(twelve_digits(one.si));
+    json.end_array();
+    json.text("unit", list->empty() ? std::string() : base_unit_name(list->front().dimension));
+  } else if (const auto* word = std::get_if<engine::Word>(&shown.value)) {
+    json.text("word", word->id);
+  } else {
+    json.name("words");
+    json.begin_array();
+    for (const engine::Word& one : std::get<engine::Words>(shown.value)) json.text(one.id);
+    json.end_array();
   }
-  return {{"options", std::move(options)}, {"right", quiz::right_letters(question)}};
+  json.text("text", shown.text);
+  json.end_object();
 }
 
-Json mistake(const quiz::Mistake& made) {
-  Json json{{"id", made.id}};
-  if (made.number) json["value"] = twelve_digits(*made.number);
-  if (made.letter) json["option"] = *made.letter;
-  json["text"] = made.text;
-  json["says"] = made.says;
-  return json;
+// A given is shown in a unit of the quiz: `value` is the number in `unit`.
+void shown_value(JsonWriter& json, const quiz::Shown& shown) {
+  const auto* quantity = std::get_if<engine::Quantity>(&shown.value);
+  if (!quantity) return base_value(json, shown);
+  json.begin_object();
+  json.number("si", twelve_digits(quantity->si));
+  json.text("unit", shown.unit);
+  json.number("value", twelve_digits(shown.number));
+  json.text("text", shown.text);
+  json.end_object();
 }
 
-// {"row": [...]}, {"identifier": "L"}: the kind of a box, and its text or its parts.
-Json math_tree(const notation::Math& math) {
+void by_name(JsonWriter& json, std::string_view under, const std::vector<quiz::Shown>& all,
+             void (*write)(JsonWriter&, const quiz::Shown&)) {
+  json.name(under);
+  json.begin_object();
+  for (const quiz::Shown& shown : all) {
+    json.name(shown.name);
+    write(json, shown);
+  }
+  json.end_object();
+}
+
+template <class Line, class Write>
+void list(JsonWriter& json, std::string_view under, const std::vector<Line>& lines, Write write) {
+  json.name(under);
+  json.begin_array();
+  for (const Line& line : lines) write(json, line);
+  json.end_array();
+}
+
+void texts(JsonWriter& json, std::string_view under, const std::vector<std::string>& all) {
+  list(json, under, all, [](JsonWriter& to, const std::string& text) { to.text(text); });
+}
+
+void calculation(JsonWriter& json, const quiz::CalculationRecord& record) {
+  json.begin_object();
+  json.text("id", record.id);
+  json.text("name", record.name);
+  by_name(json, "inputs", record.inputs, base_value);
+  by_name(json, "outputs", record.outputs, base_value);
+  json.end_object();
+}
+
+void option(JsonWriter& json, const quiz::Option& one, bool order) {
+  json.begin_object();
+  json.text("letter", one.letter);
+  json.text("id", one.id);
+  json.text("text", one.text);
+  if (order)
+    json.number("place", one.place);
+  else
+    json.truth("right", one.right);
+  if (!one.says.empty()) json.text("says", one.says);
+  json.end_object();
+}
+
+void answer(JsonWriter& json, const quiz::Question& question) {
+  json.name("answer");
+  json.begin_object();
+  if (question.kind == quiz::Kind::number) {
+    json.number("value", twelve_digits(question.answer->number));
+    json.text("unit", question.answer->unit);
+    json.number("tolerance", twelve_digits(question.answer->tolerance));
+    json.text("text", question.answer->text);
+    json.number("si", twelve_digits(question.answer->quantity.si));
+  } else {
+    const bool order = question.kind == quiz::Kind::order;
+    list(json, "options", question.options,
+         [order](JsonWriter& to, const quiz::Option& one) { option(to, one, order); });
+    texts(json, "right", quiz::right_letters(question));
+  }
+  json.end_object();
+}
+
+void mistake(JsonWriter& json, const quiz::Mistake& made) {
+  json.begin_object();
+  json.text("id", made.id);
+  if (made.number) json.number("value", twelve_digits(*made.number));
+  if (made.letter) json.text("option", *made.letter);
+  json.text("text", made.text);
+  json.text("says", made.says);
+  json.end_object();
+}
+
+std::string_view name_of(const notation::Math& math) {
   using Kind = notation::Math::Kind;
-  const auto leaf = [&](const char* name) { return Json{{name, math.text}}; };
-  const auto box = [&](const char* name) {
-    Json parts = Json::array();
-    for (const notation::Math& part : math.parts) parts.push_back(math_tree(part));
-    return Json{{name, std::move(parts)}};
-  };
   switch (math.kind) {
     case Kind::row:
-      return box("row");
+      return "row";
     case Kind::identifier:
-      return leaf("identifier");
+      return "identifier";
     case Kind::number:
-      return leaf("number");
+      return "number";
     case Kind::sign:
-      return leaf("sign");
+      return "sign";
     case Kind::fraction:
-      return box("fraction");
+      return "fraction";
     case Kind::root:
-      return box("root");
+      return "root";
     case Kind::power:
-      return box("power");
+      return "power";
     case Kind::subscript:
-      return box("subscript");
+      return "subscript";
     case Kind::fence:
       break;
   }
-  return box(math.text == "|" ? "absolute" : "fence");
+  return math.text == "|" ? "absolute" : "fence";
 }
 
-Json step(const quiz::WorkedStep& worked) {
-  Json json = Json::object();
-  if (!worked.says.empty()) json["says"] = worked.says;
-  if (worked.line) {
-    json["value"] = worked.line->name;
-    json["symbols"] = notation::to_text(worked.line->symbols);
-    json["numbers"] = notation::to_text(worked.line->numbers);
-    json["result"] = worked.line->result;
-    json["math"] = {{"symbols", math_tree(worked.line->symbols)},
-                    {"numbers", math_tree(worked.line->numbers)}};
+// {"row": [...]}, {"identifier": "L"}: the kind of a box, and its text or its parts.
+void math_tree(JsonWriter& json, const notation::Math& math) {
+  using Kind = notation::Math::Kind;
+  json.begin_object();
+  json.name(name_of(math));
+  if (math.kind == Kind::identifier || math.kind == Kind::number || math.kind == Kind::sign) {
+    json.text(math.text);
+  } else {
+    json.begin_array();
+    for (const notation::Math& part : math.parts) math_tree(json, part);
+    json.end_array();
   }
-  return json;
+  json.end_object();
 }
 
-Json limit(const quiz::LimitLine& line) {
-  return {{"id", line.id},
-          {"name", line.name},
-          {"text", line.text},
-          {"citation", line.citation},
-          {"status", line.status}};
+void step(JsonWriter& json, const quiz::WorkedStep& worked) {
+  json.begin_object();
+  if (!worked.says.empty()) json.text("says", worked.says);
+  if (worked.line) {
+    json.text("value", worked.line->name);
+    json.text("symbols", notation::to_text(worked.line->symbols));
+    json.text("numbers", notation::to_text(worked.line->numbers));
+    json.text("result", worked.line->result);
+    json.name("math");
+    json.begin_object();
+    json.name("symbols");
+    math_tree(json, worked.line->symbols);
+    json.name("numbers");
+    math_tree(json, worked.line->numbers);
+    json.end_object();
+  }
+  json.end_object();
 }
 
-Json source(const quiz::SourceLine& line) {
-  Json json{{"citation", line.citation}, {"status", line.status}};
-  if (!line.supports.empty()) json["supports"] = line.supports;
-  return json;
+void limit(JsonWriter& json, const quiz::LimitLine& line) {
+  json.begin_object();
+  json.text("id", line.id);
+  json.text("name", line.name);
+  json.text("text", line.text);
+  json.text("citation", line.citation);
+  json.text("status", line.status);
+  json.end_object();
 }
 
-template <class Line>
-Json list(const std::vector<Line>& lines, Json (*write)(const Line&)) {
-  Json json = Json::array();
-  for (const Line& line : lines) json.push_back(write(line));
-  return json;
+void source(JsonWriter& json, const quiz::SourceLine& line) {
+  json.begin_object();
+  json.text("citation", line.citation);
+  json.text("status", line.status);
+  if (!line.supports.empty()) json.text("supports", line.supports);
+  json.end_object();
 }
 
-Json question_json(const quiz::Question& question) {
-  return {{"number", question.number},
-          {"item", question.item},
-          {"topic", question.topic},
-          {"topic-title", question.topic_title},
-          {"level", question.level},
-          {"kind", grade::kind_names()[static_cast<std::size_t>(question.kind)]},
-          {"title", question.title},
-          {"stem", question.stem},
-          {"givens", by_name(question.givens, shown_value)},
-          {"calculations", list(question.calculations, calculation)},
-          {"lets", by_name(question.lets, shown_value)},
-          {"answer", answer(question)},
-          {"mistakes", list(question.mistakes, mistake)},
-          {"steps", list(question.steps, step)},
-          {"limits", list(question.limits, limit)},
-          {"sources", list(question.sources, source)},
-          {"cautions", question.cautions},
-          {"points", question.points},
-          {"minutes", question.minutes}};
+void class_words(JsonWriter& json, const quiz::ClassWords& words) {
+  json.name("class-words");
+  json.begin_object();
+  json.text("title", words.title);
+  json.text("topic-title", words.topic_title);
+  if (!words.answer.empty()) json.text("answer", words.answer);
+  json.name("says");
+  json.begin_object();
+  for (const auto& [id, says] : words.says) json.text(id, says);
+  json.end_object();
+  json.end_object();
 }
 
-Json question_with_class_words(const quiz::Question& question) {
-  Json json = question_json(question);
-  if (!question.class_words) return json;
-  const quiz::ClassWords& words = *question.class_words;
-  Json& in_class =
-      json["class-words"] = {{"title", words.title}, {"topic-title", words.topic_title}};
-  if (!words.answer.empty()) in_class["answer"] = words.answer;
-  in_class["says"] = words.says;
-  return json;
+void write_question(JsonWriter& json, const quiz::Question& question) {
+  json.begin_object();
+  json.number("number", question.number);
+  json.text("item", question.item);
+  json.text("topic", question.topic);
+  json.text("topic-title", question.topic_title);
+  json.number("level", question.level);
+  json.text("kind", grade::kind_names()[static_cast<std::size_t>(question.kind)]);
+  json.text("title", question.title);
+  json.text("stem", question.stem);
+  by_name(json, "givens", question.givens, shown_value);
+  list(json, "calculations", question.calculations, calculation);
+  by_name(json, "lets", question.lets, shown_value);
+  answer(json, question);
+  list(json, "mistakes", question.mistakes, mistake);
+  list(json, "steps", question.steps, step);
+  list(json, "limits", question.limits, limit);
+  list(json, "sources", question.sources, source);
+  texts(json, "cautions", question.cautions);
+  json.number("points", question.points);
+  json.number("minutes", question.minutes);
+  if (question.class_words) class_words(json, *question.class_words);
+  json.end_object();
 }
 
 Json swaps(const std::map<int, quiz::Swapped>& all) {
@@ -218,21 +286,27 @@ std::string json_start(const quiz::Header& header) {
 }
 
 std::string json_sheet(const quiz::Sheet& sheet, bool first) {
-  Json json{{"seat", sheet.seat}, {"name", sheet.name}, {"code", sheet.code}};
+  JsonWriter json;
+  json.begin_object();
+  json.text("seat", sheet.seat);
+  json.text("name", sheet.name);
+  json.text("code", sheet.code);
   const quiz::Accommodations& special = sheet.accommodations;
   if (special.language)
-    json["language"] = grade::language_names()[static_cast<std::size_t>(*special.language)];
-  if (sheet.words)
-    json.update({{"title", sheet.words->title},
-                 {"course", sheet.words->course},
-                 {"rules-title", sheet.words->rules_title}});
-  if (special.large_print) json["large-print"] = true;
-  if (special.without_figures) json["without-figures"] = true;
-  if (special.extra_minutes > 0) json["extra-minutes"] = special.extra_minutes;
-  json.update({{"points", sheet.points},
-               {"minutes", sheet.minutes},
-               {"questions", list(sheet.questions, question_with_class_words)}});
-  return (first ? "" : ",\n") + dump(json);
+    json.text("language", grade::language_names()[static_cast<std::size_t>(*special.language)]);
+  if (sheet.words) {
+    json.text("title", sheet.words->title);
+    json.text("course", sheet.words->course);
+    json.text("rules-title", sheet.words->rules_title);
+  }
+  if (special.large_print) json.truth("large-print", true);
+  if (special.without_figures) json.truth("without-figures", true);
+  if (special.extra_minutes > 0) json.number("extra-minutes", special.extra_minutes);
+  json.number("points", sheet.points);
+  json.number("minutes", sheet.minutes);
+  list(json, "questions", sheet.questions, write_question);
+  json.end_object();
+  return (first ? "" : ",\n") + json.taken();
 }
 
 std::string json_end() {

@@ -42,6 +42,9 @@ void add_power(std::string& unit, std::string_view base, int exponent) {
 
 double twelve_digits(double number) {
   if (!std::isfinite(number)) return number;
+  constexpr double twelve_nines = 999'999'999'999;
+  if (std::abs(number) <= twelve_nines && number == std::trunc(number))
+    return number == 0 ? 0 : number;
   const std::string digits = fmt::format("{:.12g}", number);
   double rounded = 0;
   std::from_chars(digits.data(), digits.data() + digits.size(), rounded);

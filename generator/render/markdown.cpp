@@ -41,14 +41,18 @@ std::string no_code(const std::string&, const std::string&) {
   return {};
 }
 
-constexpr Dress dress{prose, option, formula, no_drawing, no_code};
+const Dress dress{prose, option, formula, no_drawing, no_code};
 
 // A part that is left out leaves its blank lines behind.
-std::string with_single_blank_lines(std::string_view text) {
-  std::string out;
-  for (const char c : text)
-    if (c != '\n' || out.size() < 2 || out.compare(out.size() - 2, 2, "\n\n") != 0) out += c;
-  return out;
+std::string with_single_blank_lines(std::string text) {
+  std::size_t kept = 0;
+  int line_ends = 0;
+  for (const char c : text) {
+    line_ends = c == '\n' ? line_ends + 1 : 0;
+    if (line_ends <= 2) text[kept++] = c;
+  }
+  text.resize(kept);
+  return text;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 // What a template may mention, the same for Markdown and HTML: a Dress says how a format writes
 // the parts that are more than text.
 
+#include <functional>
 #include <string>
 
 #include "render/templates.hpp"
@@ -13,7 +14,7 @@ struct Dress {
   std::string (*option)(std::string_view markdown);  ///< the same inside a list
   std::string (*formula)(const notation::Math& formula);
   /// The drawing, or nothing where it is linked.
-  std::string (*drawing)(const figure::Drawing& drawing, const std::string& id);
+  std::function<std::string(const figure::Drawing& drawing, const std::string& id)> drawing;
   /// The code of a sheet for a camera, or nothing in plain text.
   std::string (*scannable)(const std::string& code, const std::string& label);
 };

@@ -3,14 +3,20 @@
 // placed, mathematics is set. Each format escapes in one function.
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "engine/text.hpp"
 #include "quiz/maker.hpp"
 #include "quiz/question.hpp"
 
 namespace footroom::render {
+
+/// Takes a text piece by piece, where it is too long to be held.
+using Write = std::function<void(std::string_view)>;
 
 /// Which of a question's two faces is wanted.
 enum class Face { sheet, key };
@@ -36,11 +42,40 @@ std::string markdown(const Templates&, const quiz::Header&, const quiz::Sheet&, 
 /// A whole HTML page of one sheet or key, self-contained: styles, drawings and mathematics inside.
 std::string html_page(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
 
+/// One face of a sheet in all its formats, at once: they share what they have in common.
+struct FacePages {
+  struct Figure {
+    int question;
+    std::string svg;  ///< a file
+  };
+  std::string markdown;
+  std::string html_page;
+  std::string html_part;
+  std::vector<Figure> figures;
+};
+FacePages face_pages(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
+
 /// all-sheets.html and all-keys.html: a start, each sheet's part, an end, so that a caller can
 /// write them one by one.
+void write_html_start(const Templates&, const quiz::Header&, Face, const Write&);
 std::string html_start(const Templates&, const quiz::Header&, Face);
 std::string html_part(const Templates&, const quiz::Header&, const quiz::Sheet&, Face);
 std::string html_end(const Templates&, const quiz::Header&, Face);
+
+/// A drawing as SVG, to be had under any id.
+class Svg {
+ public:
+  explicit Svg(const figure::Drawing&);
+  /// To put into HTML, where ids differ.
+  std::string element(const std::string& id) const;
+  std::string file() const;
+
+ private:
+  std::string whole(std::string_view before, std::string_view id) const;
+
+  std::string text_;
+  std::vector<std::size_t> ids_;  ///< where the id belongs
+};
 
 /// A stand-alone SVG file, and the same as an element to put into HTML.
 std::string svg_file(const figure::Drawing&);

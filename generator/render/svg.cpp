@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <cstdint>
 #include <string_view>
 
 #include "render/escape.hpp"
@@ -27,13 +28,59 @@ constexpr std::string_view font =
 // At most two decimals, no trailing zeros, no "-0". Many coordinates stand on half a hundredth by
 // design, give or take the last bit of a sine, which differs between mathematics libraries: that is
 // rounded away first, so that the same drawing has the same text everywhere.
-std::string coordinate(double millimetres) {
+void add_coordinate(std::string& out, double millimetres) {
   const double millionths = std::round(millimetres * 1e6);
-  std::string text = fmt::format("{:.2f}", std::round(millionths / 1e4) / 100);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text == "-0" ? "0" : text;
+  const double hundredths = std::round(millionths / 1e4);
+  constexpr double largest = 1e15;
+  if (!(std::abs(hundredths) < largest)) {
+    out += fmt::format("{}", hundredths / 100);
+    return;
+  }
+  auto rest = static_cast<std::int64_t>(hundredths);
+  if (rest < 0) {
+    out += '-';
+    rest = -rest;
+  }
+  const fmt::format_int whole(rest / 100);
+  out.append(whole.data(), whole.size());
+  const auto digit = [](std::int64_t value) { return static_cast<char>('0' + value); };
+  const std::int64_t places = rest % 100;
+  if (places == 0) return;
+  out += '.';
+  out += digit(places / 10);
+  if (places % 10 != 0) out += digit(places % 10);
 }
+
+std::string coordinate(double millimetres) {
+  std::string text;
+  add_coordinate(text, millimetres);
+  return text;
+}
+
+/// SVG as text that leaves room for the id of the drawing.
+class Text {
+ public:
+  template <class Piece>
+  Text& operator<<(const Piece& piece) {
+    text_ += piece;
+    return *this;
+  }
+  Text& operator<<(double millimetres) {
+    add_coordinate(text_, millimetres);
+    return *this;
+  }
+  Text& id() {
+    ids_.push_back(text_.size());
+    return *this;
+  }
+
+  std::string& text() { return text_; }
+  std::vector<std::size_t>& ids() { return ids_; }
+
+ private:
+  std::string text_;
+  std::vector<std::size_t> ids_;
+};
 
 std::string_view stroke(Pen pen) {
   switch (pen) {
@@ -65,24 +112,27 @@ std::string_view stroke(Pen pen) {
   return "";
 }
 
-std::string fill(Fill fill, const std::string& id) {
+void add_fill(Text& out, Fill fill) {
+  const auto hatch = [&](std::string_view name) { (out << " fill=\"url(#").id() << name << ")\""; };
   switch (fill) {
     case Fill::none:
-      return "";
+      return;
     case Fill::paper:
-      return " fill=\"#fff\"";
+      out << " fill=\"#fff\"";
+      return;
     case Fill::light:
-      return " fill=\"#e8e8e8\"";
+      out << " fill=\"#e8e8e8\"";
+      return;
     case Fill::dark:
-      return " fill=\"#000\"";
+      out << " fill=\"#000\"";
+      return;
     case Fill::earth:
-      return " fill=\"url(#" + id + "-earth)\"";
+      return hatch("-earth");
     case Fill::timber:
-      return " fill=\"url(#" + id + "-timber)\"";
+      return hatch("-timber");
     case Fill::danger:
-      return " fill=\"url(#" + id + "-danger)\"";
+      return hatch("-danger");
   }
-  return "";
 }
 
 struct Hatch {
@@ -102,63 +152,68 @@ constexpr Hatch hatches[] = {
      " fill=\"none\" stroke=\"#000\" stroke-width=\".16\"/>"},
 };
 
-std::string points(const std::vector<Point>& all) {
-  std::string text;
+void add_points(Text& out, const std::vector<Point>& all) {
+  out << " points=\"";
+  bool first = true;
   for (const Point p : all) {
-    if (!text.empty()) text += ' ';
-    text += coordinate(p.x) + ',' + coordinate(p.y);
+    if (!first) out << ' ';
+    first = false;
+    out << p.x << ',' << p.y;
   }
-  return text;
+  out << '"';
 }
 
-std::string path(const Path& path, const std::string& id) {
-  const std::string_view element = path.closed ? "polygon" : "polyline";
-  const std::string where = points(path.points);
-  std::string text = fmt::format("<{} points=\"{}\"{}{}/>\n", element, where, stroke(path.pen),
-                                 fill(path.fill, id));
-  if (path.pen == Pen::rope)  // strands: a light broken core
-    text += fmt::format(
-        "<{} points=\"{}\" stroke=\"#fff\" stroke-width=\".5\" stroke-dasharray=\".85 .5\""
-        " stroke-linecap=\"butt\"/>\n",
-        element, where);
-  return text;
+void add(Text& out, const Path& path) {
+  const std::string_view element = path.closed ? "<polygon" : "<polyline";
+  out << element;
+  add_points(out, path.points);
+  out << stroke(path.pen);
+  add_fill(out, path.fill);
+  out << "/>\n";
+  if (path.pen != Pen::rope) return;
+  out << element;  // strands: a light broken core
+  add_points(out, path.points);
+  out << " stroke=\"#fff\" stroke-width=\".5\" stroke-dasharray=\".85 .5\""
+         " stroke-linecap=\"butt\"/>\n";
 }
 
-std::string circle(const Circle& circle, const std::string& id) {
-  return fmt::format("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"{}{}/>\n", coordinate(circle.centre.x),
-                     coordinate(circle.centre.y), coordinate(circle.radius), stroke(circle.pen),
-                     fill(circle.fill, id));
+void add(Text& out, const Circle& circle) {
+  out << "<circle cx=\"" << circle.centre.x << "\" cy=\"" << circle.centre.y << "\" r=\""
+      << circle.radius << '"' << stroke(circle.pen);
+  add_fill(out, circle.fill);
+  out << "/>\n";
 }
 
-std::string run(const Run& run, const Label& label, bool after_index) {
+void add(Text& out, const Run& run, const Label& label, bool after_index) {
   std::string attributes;
   if (run.italic) attributes += " font-style=\"italic\"";
   const double lowered_by = label.size * 0.2;
   if (run.lowered)
-    attributes += fmt::format(" dy=\"{}\" font-size=\"{}\"", coordinate(lowered_by),
-                              coordinate(label.size * 0.72));
+    attributes +=
+        " dy=\"" + coordinate(lowered_by) + "\" font-size=\"" + coordinate(label.size * 0.72) + '"';
   else if (after_index)
-    attributes += fmt::format(" dy=\"{}\"", coordinate(-lowered_by));
-  if (attributes.empty()) return escape_xml(run.text);
-  return "<tspan" + attributes + ">" + escape_xml(run.text) + "</tspan>";
+    attributes += " dy=\"" + coordinate(-lowered_by) + '"';
+  if (attributes.empty())
+    out << escape_xml(run.text);
+  else
+    out << "<tspan" << attributes << ">" << escape_xml(run.text) << "</tspan>";
 }
 
-std::string label(const Label& label) {
-  const std::string x = coordinate(label.at.x);
-  const std::string y = coordinate(label.at.y);
-  std::string attributes;
-  if (label.align == figure::Align::start) attributes += " text-anchor=\"start\"";
-  if (label.bold) attributes += " font-weight=\"bold\"";
+void add(Text& out, const Label& label) {
+  out << "<text x=\"" << label.at.x << "\" y=\"" << label.at.y << "\" font-size=\"" << label.size
+      << '"';
+  if (label.align == figure::Align::start) out << " text-anchor=\"start\"";
+  if (label.bold) out << " font-weight=\"bold\"";
   const std::string turn = coordinate(label.turn);
-  if (turn != "0") attributes += fmt::format(" transform=\"rotate({} {} {})\"", turn, x, y);
-  std::string text = fmt::format("<text x=\"{}\" y=\"{}\" font-size=\"{}\"{}>", x, y,
-                                 coordinate(label.size), attributes);
+  if (turn != "0")
+    out << " transform=\"rotate(" << turn << ' ' << label.at.x << ' ' << label.at.y << ")\"";
+  out << '>';
   bool after_index = false;
   for (const Run& one : label.runs) {
-    text += run(one, label, after_index);
+    add(out, one, label, after_index);
     after_index = one.lowered;
   }
-  return text + "</text>\n";
+  out << "</text>\n";
 }
 
 bool uses(const Drawing& drawing, Fill wanted) {
@@ -167,49 +222,78 @@ bool uses(const Drawing& drawing, Fill wanted) {
   return false;
 }
 
-std::string definitions(const Drawing& drawing, const std::string& id) {
-  std::string all;
-  for (const Hatch& hatch : hatches)
-    if (uses(drawing, hatch.fill))
-      all += fmt::format("<pattern id=\"{}-{}\" patternUnits=\"userSpaceOnUse\"{}</pattern>\n", id,
-                         hatch.name, hatch.cell);
-  return all.empty() ? all : "<defs>\n" + all + "</defs>\n";
+void add_definitions(Text& out, const Drawing& drawing) {
+  bool any = false;
+  for (const Hatch& hatch : hatches) {
+    if (!uses(drawing, hatch.fill)) continue;
+    if (!any) out << "<defs>\n";
+    any = true;
+    (out << "<pattern id=\"").id() << '-' << hatch.name << "\" patternUnits=\"userSpaceOnUse\""
+                                   << hatch.cell << "</pattern>\n";
+  }
+  if (any) out << "</defs>\n";
 }
 
 }  // namespace
 
-std::string svg_element(const figure::Drawing& drawing, const std::string& plain_id) {
-  const std::string id = escape_xml(plain_id);
+Svg::Svg(const figure::Drawing& drawing) {
+  Text out;
+  out.text().reserve(1 << 14);
   const std::string width = coordinate(drawing.width);
   const std::string height = coordinate(drawing.height);
-  std::string svg = fmt::format(
-      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\""
-      " viewBox=\"0 0 {0} {1}\" role=\"img\" aria-labelledby=\"{2}-title\""
-      " aria-describedby=\"{2}-desc\">\n"
-      "<title id=\"{2}-title\">{3}</title>\n"
-      "<desc id=\"{2}-desc\">{4}</desc>\n",
-      width, height, id, escape_xml(drawing.title), escape_xml(drawing.description));
-  svg += definitions(drawing, id);
+  out << "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" << width << "mm\" height=\"" << height
+      << "mm\" viewBox=\"0 0 " << width << ' ' << height << "\" role=\"img\" aria-labelledby=\"";
+  out.id() << "-title\" aria-describedby=\"";
+  out.id() << "-desc\">\n<title id=\"";
+  out.id() << "-title\">" << escape_xml(drawing.title) << "</title>\n<desc id=\"";
+  out.id() << "-desc\">" << escape_xml(drawing.description) << "</desc>\n";
+  add_definitions(out, drawing);
   // Its own paper, so that a dark page does not swallow the lines.
-  svg += fmt::format("<rect width=\"{}\" height=\"{}\" fill=\"#fff\"/>\n", width, height);
-  svg += "<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n";
+  out << "<rect width=\"" << width << "\" height=\"" << height << "\" fill=\"#fff\"/>\n";
+  out << "<g fill=\"none\" stroke=\"#000\" stroke-linecap=\"round\" stroke-linejoin=\"round\">\n";
   for (const auto& shape : drawing.shapes) {
     if (const auto* one = std::get_if<Path>(&shape))
-      svg += path(*one, id);
+      add(out, *one);
     else
-      svg += circle(std::get<Circle>(shape), id);
+      add(out, std::get<Circle>(shape));
   }
   // A white halo under each text keeps it readable across a line.
-  svg += fmt::format(
-      "</g>\n<g font-family=\"{}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"#fff\""
-      " stroke-width=\".9\" stroke-linejoin=\"round\" paint-order=\"stroke\">\n",
-      font);
-  for (const Label& one : drawing.labels) svg += label(one);
-  return svg + "</g>\n</svg>\n";
+  out << "</g>\n<g font-family=\"" << font
+      << "\" text-anchor=\"middle\" fill=\"#000\" stroke=\"#fff\""
+         " stroke-width=\".9\" stroke-linejoin=\"round\" paint-order=\"stroke\">\n";
+  for (const Label& one : drawing.labels) add(out, one);
+  out << "</g>\n</svg>\n";
+  text_ = std::move(out.text());
+  ids_ = std::move(out.ids());
+}
+
+std::string Svg::element(const std::string& plain_id) const {
+  return whole({}, escape_xml(plain_id));
+}
+
+std::string Svg::file() const {
+  return whole("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n", "figure");
+}
+
+std::string Svg::whole(std::string_view before, std::string_view id) const {
+  std::string all;
+  all.reserve(before.size() + text_.size() + ids_.size() * id.size());
+  all += before;
+  std::size_t done = 0;
+  for (const std::size_t at : ids_) {
+    all.append(text_, done, at - done);
+    all += id;
+    done = at;
+  }
+  return all.append(text_, done);
+}
+
+std::string svg_element(const figure::Drawing& drawing, const std::string& id) {
+  return Svg(drawing).element(id);
 }
 
 std::string svg_file(const figure::Drawing& drawing) {
-  return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + svg_element(drawing, "figure");
+  return Svg(drawing).file();
 }
 
 }  // namespace footroom::render

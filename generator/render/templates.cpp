@@ -31,14 +31,12 @@ std::ptrdiff_t line_at(std::string_view text, std::size_t offset) {
   throw std::runtime_error(fmt::format("{}:{}: {}", file.string(), line_at(text, offset), message));
 }
 
-// The parser's message ends with the offset: "Unclosed tag at 123".
 void check_syntax(const fs::path& file, const std::string& text) {
-  const mustache::mustache parsed(text);
-  if (parsed.is_valid()) return;
-  const std::string& message = parsed.error_message();
-  const std::size_t digits = message.find_last_not_of("0123456789") + 1;
-  const std::size_t offset = digits < message.size() ? std::stoul(message.substr(digits)) : 0;
-  refuse(file, text, offset, message.substr(0, message.rfind(" at ")));
+  try {
+    const Template parsed(text, escape_xml);
+  } catch (const Template::Broken& broken) {
+    refuse(file, text, broken.offset, broken.what());
+  }
 }
 
 void check_labels(const fs::path& file, const std::string& text, const Labels& labels) {
@@ -162,22 +160,14 @@ Labels read_labels(const fs::path& file, const std::vector<std::string>& needed)
   return labels;
 }
 
-mustache::data label_data(const Labels& labels, engine::Language language) {
-  mustache::data data;
-  for (const std::string& id : labels.ids()) data.set(id, labels.at(id, language));
-  return data;
+Data label_data(const Labels& labels, engine::Language language) {
+  std::map<std::string, Data, std::less<>> all;
+  for (const std::string& id : labels.ids()) all.emplace(id, labels.at(id, language));
+  return Data(std::make_shared<const std::map<std::string, Data, std::less<>>>(std::move(all)));
 }
 
 std::string template_text(const fs::path& folder, const std::string& name, const Labels& labels) {
   return with_includes(folder, name, labels);
-}
-
-Template::Template(const std::string& text, Escape escape) : parsed_(text) {
-  parsed_.set_custom_escape([escape](const std::string& raw) { return escape(raw); });
-}
-
-std::string Template::render(const mustache::data& data) const {
-  return parsed_.render(data);
 }
 
 Templates::Templates(const fs::path& folder) : parts_(std::make_unique<Parts>()) {

@@ -2,39 +2,28 @@
 // The files of templates/ in memory, each parsed once.
 
 #include <filesystem>
-#include <kainjow/mustache.hpp>
 #include <map>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "engine/text.hpp"
+#include "render/data.hpp"
 #include "render/labels.hpp"
 #include "render/render.hpp"
+#include "render/template.hpp"
 
 namespace footroom::render {
 
-namespace mustache = kainjow::mustache;
+namespace mustache {
+using data = Data;
+}
 
 /// Reads labels.xml, or practice/labels.xml. Throws std::runtime_error "file:line: ...", also where
 /// one of `needed` is missing.
 Labels read_labels(const std::filesystem::path& file, const std::vector<std::string>& needed);
 /// What the renderers themselves say, of labels.xml.
 std::vector<std::string> labels_of_code();
-
-/// A template whose labels exist, with its includes in place.
-class Template {
- public:
-  using Escape = std::string (*)(std::string_view);
-
-  Template() = default;
-  Template(const std::string& text, Escape escape);
-  std::string render(const mustache::data& data) const;
-
- private:
-  // Rendering only records errors in it, and a parsed template has none.
-  mutable mustache::mustache parsed_{std::string()};
-};
 
 /// All labels, for a template's {{label.ID}}.
 mustache::data label_data(const Labels& labels, engine::Language language);
@@ -50,7 +39,7 @@ void set_list(mustache::data& data, const std::string& name, const Lines& lines,
   mustache::data list(mustache::data::type::list);
   for (const auto& line : lines) list << write(line);
   data.set("has-" + name, mustache::data(!lines.empty()));
-  data.set(name, list);
+  data.set(name, std::move(list));
 }
 
 struct Templates::Parts {
