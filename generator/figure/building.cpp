@@ -20,39 +20,80 @@ Point above_surface(Point p, const Surface& surface) {
   return {p.x, std::min(p.y, surface.from.y + (p.x - surface.from.x) * along.y / along.x)};
 }
 
-std::vector<Point> drooping(Point a, Point b, double sag, const std::optional<Surface>& surface) {
-  std::vector<Point> points;
-  for (int i = 0; i <= rope_pieces; ++i) {
-    const double t = double(i) / rope_pieces;
-    Point p = between(a, b, t) + Point{0, 4 * t * (1 - t) * sag};
-    if (surface && i > 0 && i < rope_pieces) p = above_surface(p, *surface);
-    points.push_back(p);
+/// A rope between two points that droops as deep as one likes.
+class Droop {
+ public:
+  Droop(Point a, Point b, const std::optional<Surface>& surface) : surface_(surface) {
+    straight_.reserve(rope_pieces + 1);
+    for (int i = 0; i <= rope_pieces; ++i) {
+      const double t = double(i) / rope_pieces;
+      straight_.push_back({between(a, b, t), 4 * t * (1 - t)});
+    }
   }
-  return points;
-}
 
-// Humps across the line, none at its ends.
-std::vector<Point> waving(const std::vector<Point>& base, double height, int waves) {
-  const std::size_t n = static_cast<std::size_t>(std::max(rope_pieces, waves * pieces_of_a_wave));
-  std::vector<Point> points;
-  const double whole = path_length(base);
-  std::size_t piece = 1;
-  double before = 0;
-  for (std::size_t i = 0; i <= n; ++i) {
-    const double s = whole * double(i) / double(n);
-    while (piece + 1 < base.size() && before + distance(base[piece - 1], base[piece]) < s)
-      before += distance(base[piece - 1], base[piece]), ++piece;
-    const double span = distance(base[piece - 1], base[piece]);
-    const Point p =
-        between(base[piece - 1], base[piece], span > 0 ? std::min(1.0, (s - before) / span) : 0.0);
-    Point normal = left_of(base[piece - 1], base[piece]);
-    if (normal.y > 0) normal = normal * -1.0;
-    const double share = std::min(1.0, double(i) / double(n) / waving_share);
-    const double phase = 2 * M_PI * waves * share;
-    points.push_back(p + normal * (height * (1 - std::cos(phase)) / 2));
+  /// Kept until the next call.
+  const std::vector<Point>& points(double sag) {
+    points_.clear();
+    for (const Piece& piece : straight_) {
+      Point p = piece.at + Point{0, piece.share * sag};
+      const bool inner = &piece != &straight_.front() && &piece != &straight_.back();
+      if (surface_ && inner) p = above_surface(p, *surface_);
+      points_.push_back(p);
+    }
+    return points_;
   }
-  return points;
-}
+
+ private:
+  struct Piece {
+    Point at;
+    double share;
+  };
+  const std::optional<Surface>& surface_;
+  std::vector<Piece> straight_;
+  std::vector<Point> points_;
+};
+
+/// Humps across a line, none at its ends, as high as one likes.
+class Waves {
+ public:
+  Waves(const std::vector<Point>& base, int waves) {
+    const std::size_t n = static_cast<std::size_t>(std::max(rope_pieces, waves * pieces_of_a_wave));
+    flat_.reserve(n + 1);
+    const double whole = path_length(base);
+    std::size_t piece = 1;
+    double before = 0;
+    for (std::size_t i = 0; i <= n; ++i) {
+      const double s = whole * double(i) / double(n);
+      while (piece + 1 < base.size() && before + distance(base[piece - 1], base[piece]) < s)
+        before += distance(base[piece - 1], base[piece]), ++piece;
+      const double span = distance(base[piece - 1], base[piece]);
+      const Point p = between(base[piece - 1], base[piece],
+                              span > 0 ? std::min(1.0, (s - before) / span) : 0.0);
+      Point normal = left_of(base[piece - 1], base[piece]);
+      if (normal.y > 0) normal = normal * -1.0;
+      const double share = std::min(1.0, double(i) / double(n) / waving_share);
+      const double phase = 2 * M_PI * waves * share;
+      flat_.push_back({p, normal, 1 - std::cos(phase)});
+    }
+  }
+
+  /// Kept until the next call.
+  const std::vector<Point>& points(double height) {
+    points_.clear();
+    for (const Piece& piece : flat_)
+      points_.push_back(piece.at + piece.normal * (height * piece.lift / 2));
+    return points_;
+  }
+
+ private:
+  struct Piece {
+    Point at;
+    Point normal;
+    double lift;
+  };
+  std::vector<Piece> flat_;
+  std::vector<Point> points_;
+};
 
 // The x at which a growing function reaches `wanted`.
 template <class Function>
@@ -88,13 +129,15 @@ std::vector<Point> loose_rope(Point a, Point b, double slack,
   if (slack < 0.05) return {a, b};
   const double rope_length = distance(a, b) + slack;
   const double deepest = rope_length;  // a droop this deep is longer than the rope by itself
-  const auto droop_length = [&](double sag) { return path_length(drooping(a, b, sag, surface)); };
+  Droop droop(a, b, surface);
+  const auto droop_length = [&](double sag) { return path_length(droop.points(sag)); };
   if (droop_length(deepest) >= rope_length)
-    return drooping(a, b, reach(rope_length, deepest, droop_length), surface);
-  const auto base = drooping(a, b, deepest, surface);
-  const int waves = std::clamp(static_cast<int>(std::lround(path_length(base) / 7)), 2, 12);
-  const auto wave_length = [&](double height) { return path_length(waving(base, height, waves)); };
-  return waving(base, reach(rope_length, rope_length, wave_length), waves);
+    return droop.points(reach(rope_length, deepest, droop_length));
+  const auto base = droop.points(deepest);
+  const int count = std::clamp(static_cast<int>(std::lround(path_length(base) / 7)), 2, 12);
+  Waves waves(base, count);
+  const auto wave_length = [&](double height) { return path_length(waves.points(height)); };
+  return waves.points(reach(rope_length, rope_length, wave_length));
 }
 
 void draw_break(Sketch& sketch, Point a, Point b) {

@@ -33,25 +33,64 @@ bool apart_along(const Box& a, const Box& b, double gap) {
   return beyond.x >= gap - touching || beyond.y >= gap - touching;
 }
 
-// The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
-bool crosses(const Box& box, const Obstacle& line) {
-  const double hw = box.half_width + line.half_width - touching;
-  const double hh = box.half_height + line.half_width - touching;
-  const Point a = turned(line.from - box.centre, -box.turn);
-  const Point d = turned(line.to - line.from, -box.turn);
-  double enter = 0;
-  double leave = 1;
-  const auto clip = [&](double along, double room) {
-    if (along == 0) return room >= 0;
-    const double t = room / along;
-    if (along > 0)
-      leave = std::min(leave, t);
-    else
-      enter = std::max(enter, t);
-    return enter <= leave;
-  };
-  return clip(d.x, hw - a.x) && clip(-d.x, hw + a.x) && clip(d.y, hh - a.y) && clip(-d.y, hh + a.y);
-}
+/// A box with what is worked out once for many questions about it.
+class MeasuredBox {
+ public:
+  explicit MeasuredBox(const Box& box) : box_(box), back_(direction(-box.turn)) {
+    const double c = std::abs(back_.x);
+    const double s = std::abs(back_.y);
+    reach_ = {box.half_width * c + box.half_height * s, box.half_width * s + box.half_height * c};
+  }
+
+  bool is_near(const MeasuredBox& other, double gap) const {
+    const Point between_centres = other.box_.centre - box_.centre;
+    return std::abs(between_centres.x) <= reach_.x + other.reach_.x + gap + doubt &&
+           std::abs(between_centres.y) <= reach_.y + other.reach_.y + gap + doubt;
+  }
+
+  // The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
+  bool crosses(const Obstacle& line) const {
+    const Point from = line.from - box_.centre;
+    const Point to = line.to - box_.centre;
+    if (is_beyond(from.x, to.x, reach_.x, line.half_width) ||
+        is_beyond(from.y, to.y, reach_.y, line.half_width))
+      return false;
+    const double hw = box_.half_width + line.half_width - touching;
+    const double hh = box_.half_height + line.half_width - touching;
+    const Point a = turned_back(from);
+    const Point d = turned_back(line.to - line.from);
+    double enter = 0;
+    double leave = 1;
+    const auto clip = [&](double along, double room) {
+      if (along == 0) return room >= 0;
+      const double t = room / along;
+      if (along > 0)
+        leave = std::min(leave, t);
+      else
+        enter = std::max(enter, t);
+      return enter <= leave;
+    };
+    return clip(d.x, hw - a.x) && clip(-d.x, hw + a.x) && clip(d.y, hh - a.y) &&
+           clip(-d.y, hh + a.y);
+  }
+
+ private:
+  static constexpr double doubt = 1e-6;  // mm: what is so near is looked at exactly
+
+  /// Whether both ends lie on one side of a strip, which is wider where the box is turned.
+  static bool is_beyond(double from, double to, double reach, double half_width) {
+    const double room = reach + half_width * M_SQRT2 + doubt;
+    return (from > room && to > room) || (from < -room && to < -room);
+  }
+
+  Point turned_back(Point p) const {
+    return {p.x * back_.x - p.y * back_.y, p.x * back_.y + p.y * back_.x};
+  }
+
+  Box box_;
+  Point back_;
+  Point reach_;  ///< half of its upright bounds
+};
 
 bool segments_cross(Point a, Point b, Point c, Point d) {
   const auto side = [](Point p, Point q, Point r) {
@@ -102,16 +141,19 @@ double Places::cost_of(const Candidate& candidate, double dearest) const {
   Bounds grown = bounds_;
   grown.include(candidate.box);
   cost += cost_of_growing * (grown.width() - bounds_.width() + grown.height() - bounds_.height());
+  if (cost >= dearest) return cost;
+  const MeasuredBox box(candidate.box);
+  std::optional<Obstacle> leader;
+  if (candidate.leader) leader = Obstacle{leader_start(candidate), *candidate.leader, 0.2, 0};
   for (const Box& taken : taken_) {
-    if (overlap(candidate.box, taken, label_gap)) return 1e18;
-    if (candidate.leader && crosses(taken, {leader_start(candidate), *candidate.leader, 0.2, 0}))
-      return 1e18;
+    const MeasuredBox other(taken);
+    if (box.is_near(other, label_gap) && overlap(candidate.box, taken, label_gap)) return 1e18;
+    if (leader && other.crosses(*leader)) return 1e18;
   }
   for (const Obstacle& line : obstacles_) {
-    if (cost > dearest) break;
-    if (crosses(candidate.box, line)) cost += line.weight;
-    if (candidate.leader &&
-        segments_cross(leader_start(candidate), *candidate.leader, line.from, line.to))
+    if (cost >= dearest) break;
+    if (box.crosses(line)) cost += line.weight;
+    if (leader && segments_cross(leader->from, leader->to, line.from, line.to))
       cost += cost_of_leader_crossing * line.weight;
   }
   return cost;

@@ -95,18 +95,29 @@ Box standing_off(Point p, Point away, Size size, double gap) {
   return {p + away * reach, size.width / 2, size.height / 2, 0};
 }
 
+/// Sixteen directions all around.
+const std::array<Point, 16>& directions() {
+  static const std::array<Point, 16> all = [] {
+    std::array<Point, 16> made{};
+    for (int i = 0; i < 16; ++i) made[static_cast<std::size_t>(i)] = direction(i * M_PI / 8);
+    return made;
+  }();
+  return all;
+}
+
+constexpr std::size_t most_candidates = 180;
+
 void add_leaders(std::vector<Candidate>& all, Point p, Size size, double nearest) {
   for (const double far : {4.0, 6.5, 9.5, 13.0, 18.0, 25.0, 34.0, 45.0, 60.0}) {
     if (far < nearest) continue;
-    for (int i = 0; i < 16; ++i) {
-      const Box box = standing_off(p, direction(i * M_PI / 8), size, far);
-      all.push_back({box, 2.5 + far * 0.25, p});
-    }
+    for (const Point away : directions())
+      all.push_back({standing_off(p, away, size, far), 2.5 + far * 0.25, p});
   }
 }
 
 std::vector<Candidate> around_line(Point a, Point b, Point outwards, Size size) {
   std::vector<Candidate> all;
+  all.reserve(most_candidates);
   const double turn = reading_turn(b - a);
   const bool along = std::abs(turn) <= steepest_text;
   const double long_enough = distance(a, b) >= size.width * 0.6 ? 0 : 1.5;
@@ -138,6 +149,7 @@ std::vector<Candidate> around_line(Point a, Point b, Point outwards, Size size) 
 
 std::vector<Candidate> around_point(Point p, Size size, double nearest) {
   std::vector<Candidate> all;
+  all.reserve(most_candidates);
   constexpr std::array<int, 16> order = {0, 8, 2, 6, 10, 14, 4, 12, 1, 7, 9, 15, 3, 5, 11, 13};
   double cost = 0;
   for (const int i : order) {
