@@ -36,6 +36,7 @@ struct CommandRow {
 const std::vector<CommandRow>& all_commands();
 
 std::unique_ptr<Command> make_quiz_command();
+std::unique_ptr<Command> make_join_command();
 std::unique_ptr<Command> make_practice_command();
 std::unique_ptr<Command> make_grade_command();
 std::unique_ptr<Command> make_statistics_command();

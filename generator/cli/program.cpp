@@ -194,6 +194,7 @@ ExitCode run_guarded(const std::vector<std::string>& words, Terminal& terminal) 
 const std::vector<CommandRow>& all_commands() {
   static const std::vector<CommandRow> rows = {
       {"quiz", "Writes a quiz: a sheet and a worked key for each seat.", make_quiz_command},
+      {"join", "Joins the parts of a quiz that several machines made.", make_join_command},
       {"practice", "Writes a page to practise with on a phone, or practises in the terminal.",
        make_practice_command},
       {"grade", "Grades a quiz or a practice: feedback, and a report on the class.",

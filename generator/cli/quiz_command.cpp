@@ -16,8 +16,10 @@
 #include "tasks/earlier_quiz.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/file_text.hpp"
+#include "tasks/in_order.hpp"
 #include "tasks/quiz_again.hpp"
 #include "tasks/quiz_files.hpp"
+#include "tasks/quiz_parts.hpp"
 #include "tasks/roster.hpp"
 #include "tasks/unfinished.hpp"
 
@@ -27,6 +29,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::uint64_t most_sheets = 1'000'000;
+constexpr std::uint64_t most_jobs = 256;
 
 std::string checked_date(const std::string& text) {
   bool sound = text.size() == 10;
@@ -200,6 +203,9 @@ class QuizCommand : public Command {
     add_text_option(app, "--paper", paper_, "letter|a4", "paper to print on (letter)");
     add_text_option(app, "--date", date_, "YYYY-MM-DD", "day of the quiz (today)");
     add_text_option(app, "--out", out_, "DIR", "where to write (output/CODE)");
+    add_text_option(app, "--seats", seats_, "FIRST..LAST",
+                    "only these seats, a part to join with others; see below");
+    add_text_option(app, "--jobs", jobs_, "N", "sheets made at the same time (the processors)");
     folders_.declare_bank(app);
     folders_.declare_templates(app);
     app.footer(
@@ -225,6 +231,12 @@ class QuizCommand : public Command {
         "stands on the sheet, and in its QR code) only the sheet of seat B and its key. With\n"
         "--swap, all but that question stays, and the quiz has a new code. The code alone makes\n"
         "nothing: it names a sheet, and neither questions nor answers follow from it.\n\n"
+        "--seats C..F, or --seats 3..6, makes a part of the quiz: these seats' pages, and their "
+        "share\n"
+        "of the files of all. Several machines make parts with the same --seed and --secret, or "
+        "the\n"
+        "same --from, and with the same --date, class list and --sheets; footroom join puts them\n"
+        "together to what one machine would have written, byte for byte.\n\n"
         "Without --seed, the system's random numbers choose seed and secret, and quiz.json "
         "records\n"
         "both: keep it from students. A seed without a secret is for trying things out, never for\n"
@@ -247,6 +259,7 @@ class QuizCommand : public Command {
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker as_before = again.maker(bank);
     const quiz::Header& header = as_before.header();
+    const quiz::SeatRange seats = seat_range(header.sheets);
     if (!code_.empty()) {
       const int index = again.sheet_named(code_);
       const quiz::Sheet sheet = as_before.sheet(index);
@@ -258,14 +271,19 @@ class QuizCommand : public Command {
       return ExitCode::done;
     }
     Progress progress(terminal, header.style.language, {"sheets compared", "hojas comparadas"},
-                      static_cast<std::size_t>(header.sheets));
-    for (int index = 0; index < header.sheets; ++index) {
-      again.check(as_before.sheet(index), index, program_name());
-      progress.tell(static_cast<std::size_t>(index) + 1);
-    }
+                      static_cast<std::size_t>(seats.count()));
+    const auto index_of = [&](std::size_t i) { return seats.first + static_cast<int>(i); };
+    work_in_order(
+        static_cast<std::size_t>(seats.count()), jobs(),
+        [&](std::size_t i) {
+          again.check(as_before.sheet(index_of(i)), index_of(i), program_name());
+        },
+        [&](std::size_t i) { progress.tell(i + 1); });
     progress.clear();
     const quiz::Maker maker = again.maker(bank, swaps());
-    write_and_tell(maker, templates, "", terminal);
+    std::vector<std::string> names;
+    for (const quiz::Sheet& sheet : again.quiz().sheets) names.push_back(sheet.name);
+    write_and_tell(maker, names, templates, "", terminal);
     return ExitCode::done;
   }
 
@@ -290,6 +308,12 @@ class QuizCommand : public Command {
         sheets_.empty() ? 1 : static_cast<int>(whole_number("--sheets", sheets_, 1, most_sheets));
     settings.program = program_name();
     settings.swaps = swaps();
+
+    jobs();  // a wrong number is told before anything else is done
+    if (!seats_.empty() && seed_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--seats: needs --seed, and --secret for a class, or --from beside it: parts "
+                    "with random numbers of their own would be of different quizzes");
 
     std::optional<Refreshed> refreshed;
     if (!for_.empty()) {
@@ -321,6 +345,8 @@ class QuizCommand : public Command {
       }
     }
 
+    seat_range(settings.sheets);
+
     const auto bank = read_sound_bank(folders_.bank(), terminal.err);
     settings.rules = find_rules(bank, rules_).id;
     const bank::Blueprint blueprint = choose_blueprint(bank, settings);
@@ -331,19 +357,44 @@ class QuizCommand : public Command {
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
     for (const auto& remark : maker.remarks()) terminal.err << remark << '\n';
-    write_and_tell(maker, templates, refreshed ? tell_topics(settings) : "", terminal);
+    write_and_tell(maker, settings.names, templates, refreshed ? tell_topics(settings) : "",
+                   terminal);
     return all_rows_read ? ExitCode::done : ExitCode::input_faulty;
   }
 
-  void write_and_tell(const quiz::Maker& maker, const render::Templates& templates,
-                      const std::string& first, Terminal& terminal) const {
+  void write_and_tell(const quiz::Maker& maker, const std::vector<std::string>& names,
+                      const render::Templates& templates, const std::string& first,
+                      Terminal& terminal) const {
     const quiz::Header& header = maker.header();
-    const fs::path out = out_.empty() ? "output/" + header.code : out_;
+    const quiz::SeatRange seats = seat_range(header.sheets);
     Progress progress(terminal, header.style.language, {"sheets written", "hojas escritas"},
-                      static_cast<std::size_t>(header.sheets));
-    write_quiz(maker, templates, out, [&](std::size_t done) { progress.tell(done); });
+                      static_cast<std::size_t>(seats.count()));
+    const auto told = [&](std::size_t done) { progress.tell(done); };
+    fs::path out = out_.empty() ? "output/" + header.code : out_;
+    if (seats_.empty()) {
+      write_quiz(maker, templates, out, told, jobs());
+      progress.clear();
+      terminal.out << first << tell(header.style.language, header.code, header.sheets, out);
+      return;
+    }
+    if (out_.empty()) out += "-" + quiz::seat_name(seats.first) + "-" + quiz::seat_name(seats.last);
+    write_part(maker, names, templates, out, seats, told, jobs());
     progress.clear();
-    terminal.out << first << tell(header.style.language, header.code, header.sheets, out);
+    terminal.out << first << tell_part(header, seats, out);
+  }
+
+  std::size_t jobs() const {
+    return jobs_.empty() ? processors() : whole_number("--jobs", jobs_, 1, most_jobs);
+  }
+
+  /// Those of --seats, or all.
+  quiz::SeatRange seat_range(int sheets) const {
+    if (seats_.empty()) return {0, sheets - 1};
+    try {
+      return quiz::read_seat_range(seats_, sheets);
+    } catch (const quiz::FaultyRange& faulty) {
+      throw Failure(ExitCode::wrong_command_line, std::string("--seats: ") + faulty.what());
+    }
   }
 
   std::vector<quiz::Swap> swaps() const {
@@ -354,7 +405,11 @@ class QuizCommand : public Command {
 
   /// quiz.json tells all the rest.
   void refuse_beside_from() const {
-    static const std::set<std::string> allowed{"from", "code", "out", "bank", "templates"};
+    if (!code_.empty() && !seats_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--seats: cannot stand beside --code, which names one seat already");
+    static const std::set<std::string> allowed{"from", "code",  "out",      "bank",
+                                               "jobs", "seats", "templates"};
     for (const CLI::Option* option : app_->get_options()) {
       const std::string& name = option->get_lnames().front();
       if (option->count() == 0 || allowed.contains(name)) continue;
@@ -413,6 +468,15 @@ class QuizCommand : public Command {
     return "Sheet " + sheet.code + "\nTo print: " + page + "\nAnswer key: " + key + "\n";
   }
 
+  static std::string tell_part(const quiz::Header& header, quiz::SeatRange seats,
+                               const fs::path& out) {
+    const bool spanish = header.style.language == engine::Language::spanish;
+    return (spanish ? "Examen " : "Quiz ") + header.code + (spanish ? ", puestos: " : ", seats: ") +
+           quiz::seat_name(seats.first) + ".." + quiz::seat_name(seats.last) +
+           (spanish ? " de " : " of ") + std::to_string(header.sheets) +
+           (spanish ? "\nParte: " : "\nPart: ") + out.string() + "\n";
+  }
+
   static std::string tell(engine::Language language, const std::string& code, int sheets,
                           const std::filesystem::path& out) {
     const std::string count = std::to_string(sheets);
@@ -448,6 +512,8 @@ class QuizCommand : public Command {
   std::string paper_ = "letter";
   std::string date_;
   std::string out_;
+  std::string seats_;
+  std::string jobs_;
   FolderOptions folders_;
 };
 

@@ -1,9 +1,9 @@
 #include "tasks/in_order.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <condition_variable>
 #include <exception>
+#include <map>
 #include <mutex>
 #include <thread>
 #include <vector>
@@ -14,48 +14,73 @@ namespace {
 /// Ends the work early where `finished` throws, so that no thread outlives what it works on.
 class Workers {
  public:
-  Workers(std::size_t count, const std::function<void(std::size_t)>& work)
-      : work_(work), done_(count), thrown_(count) {}
+  Workers(std::size_t count, std::size_t ahead, const std::function<void(std::size_t)>& work)
+      : count_(count), ahead_(ahead), work_(work) {}
   Workers(const Workers&) = delete;
   Workers& operator=(const Workers&) = delete;
   ~Workers() {
-    next_ = done_.size();
+    {
+      const std::lock_guard lock(mutex_);
+      next_ = count_;
+    }
+    may_go_on_.notify_all();
     for (std::thread& thread : threads_) thread.join();
   }
 
   void start(std::size_t jobs) {
-    for (std::size_t i = 0; i < std::min(jobs, done_.size()); ++i)
+    for (std::size_t i = 0; i < std::min(jobs, count_); ++i)
       threads_.emplace_back([this] { take_turns(); });
   }
 
   void wait_for(std::size_t i) {
     std::unique_lock lock(mutex_);
-    changed_.wait(lock, [&] { return done_[i]; });
-    if (thrown_[i]) std::rethrow_exception(thrown_[i]);
+    is_done_.wait(lock, [&] { return done_.count(i) > 0; });
+    const std::exception_ptr thrown = done_.extract(i).mapped();
+    if (thrown) std::rethrow_exception(thrown);
+  }
+
+  /// As many pieces are finished.
+  void have_finished(std::size_t pieces) {
+    {
+      const std::lock_guard lock(mutex_);
+      finished_ = pieces;
+    }
+    may_go_on_.notify_all();
   }
 
  private:
   void take_turns() {
-    for (std::size_t i = next_++; i < done_.size(); i = next_++) {
+    while (true) {
+      std::size_t i = 0;
+      {
+        std::unique_lock lock(mutex_);
+        may_go_on_.wait(lock, [&] { return next_ >= count_ || next_ - finished_ < ahead_; });
+        if (next_ >= count_) return;
+        i = next_++;
+      }
       std::exception_ptr thrown;
       try {
         work_(i);
       } catch (...) {
         thrown = std::current_exception();
       }
-      const std::lock_guard lock(mutex_);
-      thrown_[i] = thrown;
-      done_[i] = true;
-      changed_.notify_one();
+      {
+        const std::lock_guard lock(mutex_);
+        done_.emplace(i, thrown);
+      }
+      is_done_.notify_one();
     }
   }
 
+  const std::size_t count_;
+  const std::size_t ahead_;
   const std::function<void(std::size_t)>& work_;
-  std::atomic<std::size_t> next_ = 0;
   std::mutex mutex_;
-  std::condition_variable changed_;
-  std::vector<bool> done_;  // these two under the mutex
-  std::vector<std::exception_ptr> thrown_;
+  std::condition_variable is_done_;
+  std::condition_variable may_go_on_;
+  std::size_t next_ = 0;  // these three under the mutex
+  std::size_t finished_ = 0;
+  std::map<std::size_t, std::exception_ptr> done_;
   std::vector<std::thread> threads_;
 };
 
@@ -63,12 +88,20 @@ class Workers {
 
 void work_in_order(std::size_t count, std::size_t jobs,
                    const std::function<void(std::size_t)>& work,
-                   const std::function<void(std::size_t)>& finished) {
-  Workers workers(count, work);
-  workers.start(std::max<std::size_t>(jobs, 1));
+                   const std::function<void(std::size_t)>& finished, std::size_t ahead) {
+  if (jobs <= 1) {
+    for (std::size_t i = 0; i < count; ++i) {
+      work(i);
+      finished(i);
+    }
+    return;
+  }
+  Workers workers(count, std::max<std::size_t>(ahead, 1), work);
+  workers.start(jobs);
   for (std::size_t i = 0; i < count; ++i) {
     workers.wait_for(i);
     finished(i);
+    workers.have_finished(i + 1);
   }
 }
 

@@ -167,6 +167,11 @@ OutputFile OutputFolder::file(const std::string& name) const {
   return {partial_ / name, (shown_ / name).string()};
 }
 
+void OutputFolder::open(const std::string& name, std::optional<OutputFile>& file) const {
+  Unfinished::check();
+  file.emplace(partial_ / name, (shown_ / name).string());
+}
+
 void OutputFolder::folder(const std::string& name) const {
   if (::mkdir((partial_ / name).c_str(), 0777) != 0) cannot(to_make_folder, shown_ / name, errno);
 }
@@ -188,8 +193,12 @@ void OutputFolder::publish() {
 bool OutputFolder::may_replace_whole() const {
   if (!fs::exists(target_)) return true;
   if (holds(target_, fs::current_path())) return false;
-  const auto there = files_below(target_);
-  return std::all_of(there.begin(), there.end(), is_ours_);
+  // One by one: a hundred thousand sheets are millions of files.
+  for (const auto& entry : fs::recursive_directory_iterator(target_))
+    if ((entry.is_symlink() || !entry.is_directory()) &&
+        !is_ours_(entry.path().lexically_relative(target_).generic_string()))
+      return false;
+  return true;
 }
 
 bool OutputFolder::exchange() {

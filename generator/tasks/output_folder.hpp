@@ -14,6 +14,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -54,6 +55,9 @@ class OutputFolder {
 
   /// Throws Interrupted, too.
   OutputFile file(const std::string& name) const;
+  void open(const std::string& name, std::optional<OutputFile>& file) const;
+  /// Where a file is until everything is published.
+  std::filesystem::path place_of(const std::string& name) const { return partial_ / name; }
   void folder(const std::string& name) const;
   void write(const std::string& name, std::string_view bytes) const;
 

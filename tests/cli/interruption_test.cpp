@@ -202,6 +202,14 @@ TEST_F(Interruption, OfAQuiz) {
                                            "--sheets", "8", "--out", "made/quiz"});
 }
 
+TEST_F(Interruption, OfAQuizInPartsOnSeveralThreads) {
+  const Words quiz{"quiz",    "--seed", "5",      "--date", "2026-11-26", "--sheets", "8",
+                   "--seats", "A..H",   "--jobs", "3",      "--out",      "part"};
+  expect_before_or_complete(scratch.path, quiz);
+  expect_ok(quiz);
+  expect_before_or_complete(scratch.path, {"join", "part", "--out", "joined"});
+}
+
 TEST_F(Interruption, OfAQuizMadeAgainAndItsExports) {
   make_quiz();
   expect_before_or_complete(scratch.path,

@@ -25,6 +25,23 @@ TEST(WorkInOrder, FinishesInOrderWhateverTheJobs) {
   }
 }
 
+TEST(WorkInOrder, HoldsNoMoreThanItMay) {
+  for (const std::size_t jobs : {1, 3, 8}) {
+    std::atomic<int> held = 0;
+    std::atomic<int> most = 0;
+    work_in_order(
+        300, jobs,
+        [&](std::size_t) {
+          const int now = ++held;
+          for (int before = most; before < now && !most.compare_exchange_weak(before, now);) {
+          }
+        },
+        [&](std::size_t) { --held; }, 5);
+    EXPECT_EQ(held, 0);
+    EXPECT_LE(most, 5);
+  }
+}
+
 TEST(WorkInOrder, DoesNothingWhereThereIsNone) {
   work_in_order(
       0, 4, [](std::size_t) { FAIL(); }, [](std::size_t) { FAIL(); });
