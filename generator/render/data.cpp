@@ -16,22 +16,27 @@ std::uint64_t start_of(std::string_view name) {
 }  // namespace
 
 void Data::set(std::string_view name, Data value) {
-  Object& entries = std::get<Object>(value_);
+  auto& [names, values] = std::get<Object>(value_);
   const std::uint64_t start = start_of(name);
-  for (Entry& entry : entries)
-    if (entry.start == start && entry.name == name) {
-      entry.value = std::move(value);
+  for (std::size_t i = 0; i < names.size(); ++i)
+    if (names[i].start == start && names[i].text == name) {
+      values[i] = std::move(value);
       return;
     }
-  if (entries.empty()) entries.reserve(8);
-  entries.push_back({start, std::string(name), std::move(value)});
+  if (names.empty()) {
+    names.reserve(8);
+    values.reserve(8);
+  }
+  names.push_back({start, std::string(name)});
+  values.push_back(std::move(value));
 }
 
 const Data* Data::find(std::string_view name) const {
-  if (const auto* entries = std::get_if<Object>(&value_)) {
+  if (const auto* object = std::get_if<Object>(&value_)) {
     const std::uint64_t start = start_of(name);
-    for (const Entry& entry : *entries)
-      if (entry.start == start && entry.name == name) return &entry.value;
+    for (std::size_t i = 0; i < object->names.size(); ++i)
+      if (object->names[i].start == start && object->names[i].text == name)
+        return &object->values[i];
   } else if (const auto* shared = std::get_if<Shared>(&value_)) {
     const auto found = (*shared)->find(name);
     if (found != (*shared)->end()) return &found->second;

@@ -52,15 +52,15 @@ class Data {
 
  private:
   using List = std::vector<Data>;
-  struct Entry;
-  using Object = std::vector<Entry>;
+  struct Name {
+    std::uint64_t start;  ///< of the text, to compare before all of it is
+    std::string text;
+  };
+  struct Object {
+    std::vector<Name> names;
+    std::vector<Data> values;  ///< in the same order
+  };
   std::variant<bool, std::string, List, Object, Shared> value_;
-};
-
-struct Data::Entry {
-  std::uint64_t start;  ///< of the name, to compare before the whole name is
-  std::string name;
-  Data value;
 };
 
 }  // namespace footroom::render

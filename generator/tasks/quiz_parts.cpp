@@ -6,7 +6,7 @@
 #include <array>
 #include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
+#include <utility>
 
 #include "bank/digest.hpp"
 #include "tasks/failure.hpp"
@@ -151,7 +151,9 @@ Parts::Part Parts::read(const fs::path& folder, const std::string& name) {
   if (name != part_name(part.seats))
     throw refuse("tells of " + seats_in_words(part.seats) + ", expected those of the folder " +
                  name);
-  if (bank::sha256(file_text(folder / name / digests_file)) != read.at("digests"))
+  bank::Sha256 of_digests;
+  each_piece(folder / name / digests_file, [&](std::string_view piece) { of_digests.add(piece); });
+  if (of_digests.hexadecimal() != read.at("digests"))
     throw Failure(ExitCode::input_faulty,
                   (folder / name / digests_file).string() +
                       ":1: was changed since the part was written; make the part again");
@@ -221,7 +223,7 @@ void Parts::join(const fs::path& folder, const Told& parts_joined) const {
   for (std::size_t i = 0; i < whole.size(); ++i) out.open(files_of_all[i], whole[i]);
   std::size_t done = 0;
   for (const Part& part : parts_) {
-    std::istringstream lines(file_text(part.folder / part.name / digests_file));
+    std::ifstream lines(part.folder / part.name / digests_file, std::ios::binary);
     constexpr std::size_t digits = 64;
     int number = 0;
     for (std::string line; std::getline(lines, line);) {
