@@ -27,8 +27,9 @@ const std::map<std::string, Values>& known() {
           std::pair{"COURSE", "courses"}, std::pair{"ITEM", "items"},
           std::pair{"RULE-SET", "rule-sets"}, std::pair{"TOPIC", "topics"}})
       rows[placeholder] = {Kind::names, {}, {}, list};
-    for (const char* typed : {"CODE", "DIGITS", "ENTRY", "FIRST..LAST", "K", "N", "N:DIGEST", "N[=ITEM]", "NAME",
-                              "PERCENT", "PERSON", "SEAT", "TEXT", "YYYY-MM-DD"})
+    for (const char* typed :
+         {"CODE", "DIGITS", "ENTRY", "FIRST..LAST", "K", "N", "N:DIGEST", "N[=ITEM]", "NAME",
+          "PERCENT", "PERSON", "SEAT", "TEXT", "YYYY-MM-DD"})
       rows[typed] = {};
     return rows;
   }();

@@ -67,9 +67,8 @@ void each_seat(benchmark::State& state, Act act) {
 void draw_and_instantiate(benchmark::State& state) {
   each_seat(state, [](const Sample& from, int seat) {
     for (std::uint32_t position = 0; position < from.items.size(); ++position)
-      benchmark::DoNotOptimize(
-          from.items[position]->make({1, static_cast<std::uint32_t>(seat), position, 0}, nullptr,
-                                     quiz::Figures::left_out));
+      benchmark::DoNotOptimize(from.items[position]->make(
+          {1, static_cast<std::uint32_t>(seat), position, 0}, nullptr, quiz::Figures::left_out));
   });
 }
 BENCHMARK(draw_and_instantiate);

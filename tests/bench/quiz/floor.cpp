@@ -30,8 +30,7 @@ double seconds(const timeval& time) {
 }
 
 void print(const char* what, const Moment& start, const Moment& end) {
-  std::printf("%s %.6f %.6f\n", what,
-              std::chrono::duration<double>(end.wall - start.wall).count(),
+  std::printf("%s %.6f %.6f\n", what, std::chrono::duration<double>(end.wall - start.wall).count(),
               seconds(end.usage.ru_utime) - seconds(start.usage.ru_utime) +
                   seconds(end.usage.ru_stime) - seconds(start.usage.ru_stime));
 }
