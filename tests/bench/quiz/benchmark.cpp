@@ -5,11 +5,12 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "bank/read.hpp"
-#include "quiz/blueprint.hpp"
 #include "quiz/compiled_item.hpp"
 #include "quiz/maker.hpp"
 #include "render/render.hpp"
@@ -25,8 +26,7 @@ struct Sample {
   static constexpr int seats = 40;
 
   Sample() : bank(bank::read_bank(FOOTROOM_SOURCE_DIR "/questionbank").bank) {
-    for (const auto& one : bank.blueprints)
-      if (one.id == "weekly") blueprint = one;
+    blueprint = bank.blueprints.at("weekly");
     settings.seed = 1;
     settings.sheets = seats;
     settings.date = "2026-01-05";
