@@ -13,7 +13,8 @@ namespace {
 
 void check(const tasks::ReadResponses& read) {
   for (const auto& defect : read.defects)
-    require(defect.starts_with("responses.csv:"), "a defect names file and line");
+    require(defect.text(engine::Language::english).starts_with("responses.csv:"),
+            "a defect names file and line");
   for (const auto& response : read.responses) {
     const auto& sheets = the_quiz().sheets;
     const auto sheet = std::find_if(sheets.begin(), sheets.end(), [&](const quiz::Sheet& one) {

@@ -40,7 +40,7 @@ void try_input(std::string_view input) {
   try {
     const auto roster = tasks::read_roster(input, "class.csv");
     for (const auto& defect : roster.defects)
-      require(defect.at.file == "class.csv" && defect.at.line > 0 && !defect.message.empty(),
+      require(defect.text(engine::Language::spanish).starts_with("class.csv:"),
               "a defect names file and line");
     require(roster.names.size() == roster.accommodations.size(), "each name has its needs");
     for (std::size_t i = 0; i < std::min<std::size_t>(roster.names.size(), 3); ++i)
