@@ -29,7 +29,8 @@ fs::path folder_of_user() {
 class DeskCommand : public Command {
  public:
   void declare(CLI::App& app) override {
-    add_text_option(app, "--port", port_, "N", "port on this machine (any free one)");
+    add_text_option(app, "--port", port_, "N",
+                    "port on this machine (the last one, else any free one)");
     add_text_option(app, "--folder", folder_, "DIR",
                     "where everything is kept (~/.local/share/footroom)");
     app.add_flag("--no-open", no_open_, "print the address and open no browser");

@@ -48,7 +48,8 @@ struct Desk::Parts {
         templates(tasks::read_templates(settings.templates)),
         pages(settings.templates),
         gate([this](const Request& request) { return answer(request); }, settings.limits),
-        session(gate.open(settings.port), settings.random),
+        port(gate.open(settings.port, folder.port_before())),
+        session(port, settings.random),
         house{folder,
               bank,
               templates,
@@ -79,6 +80,7 @@ struct Desk::Parts {
     add_preferences_room(routes);
     add_calculation_room(routes);
     add_practice_room(routes);
+    if (port != folder.port_before()) folder.write_port(port);
     folder.write_address(address);
   }
 
@@ -164,6 +166,7 @@ struct Desk::Parts {
   std::mutex writing;
   Submissions submissions;  ///< under the mutex
   Gate gate;
+  int port = 0;
   Session session;
   House house;
   std::string address;

@@ -20,7 +20,7 @@ struct Settings {
   std::filesystem::path templates;
   /// Where the core of the practice page is. Throws Failure where it is not.
   std::function<std::filesystem::path()> practice_core;
-  int port = 0;                         ///< 0: any free one
+  int port = 0;                         ///< 0: the last one, else any free one
   std::function<std::string()> today;   ///< YYYY-MM-DD
   std::function<std::string()> random;  ///< 64 hexadecimal digits, anew at each call
   std::function<std::uint64_t()> seed;

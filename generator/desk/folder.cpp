@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <regex>
 #include <system_error>
@@ -133,6 +134,16 @@ Folder::~Folder() {
       fs::remove(entry.path(), ignored);
   fs::remove(path_ / "desk.address", ignored);
   ::close(lock_);
+}
+
+int Folder::port_before() const {
+  int port = 0;
+  std::ifstream(path_ / "desk.port") >> port;
+  return port >= 1024 && port <= 65'535 ? port : 0;
+}
+
+void Folder::write_port(int port) const {
+  tasks::write_whole_file(path_ / "desk.port", std::to_string(port) + "\n");
 }
 
 void Folder::write_address(const std::string& address) const {

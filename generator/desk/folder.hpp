@@ -5,6 +5,7 @@
 //   classes/0001/      class.json (title) and roster.csv
 //   quizzes/0001/      made-for.json (class, day), quiz/ (as footroom quiz writes it) and graded/
 //   crew.db            the training records
+//   desk.port          the port of the last desk
 //   desk.lock, desk.address, download-WORD.partial-000000   only while a desk is open
 //
 // Every name is made here from a number: no text of a request ever becomes a part of a path.
@@ -61,6 +62,11 @@ class Folder {
   std::filesystem::path download(const std::string& word) const {
     return path_ / ("download-" + word + ".partial-000000");
   }
+
+  /// The port of the desk that had the folder last: what a browser keeps for the practice page, and
+  /// a bookmark, hold as long as it stays. 0 where there was none.
+  int port_before() const;
+  void write_port(int port) const;
 
   /// Only the user may read it.
   void write_address(const std::string& address) const;

@@ -380,11 +380,11 @@ Gate::Gate(Answer answer, Limits limits)
 
 Gate::~Gate() = default;
 
-int Gate::open(int port) {
+int Gate::open(int port, int before) {
   constexpr const char* here = "127.0.0.1";
-  const int taken = port == 0                           ? server_->bind_to_any_port(here)
-                    : server_->bind_to_port(here, port) ? port
-                                                        : -1;
+  const auto take = [&](int wanted) { return server_->bind_to_port(here, wanted) ? wanted : 0; };
+  int taken = port != 0 ? take(port) : before != 0 ? take(before) : 0;
+  if (taken == 0 && port == 0) taken = server_->bind_to_any_port(here);
   if (taken > 0) {
     server_->let_many_wait();
     return taken;

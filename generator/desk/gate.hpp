@@ -31,8 +31,9 @@ class Gate {
   Gate(const Gate&) = delete;
   Gate& operator=(const Gate&) = delete;
 
-  /// Takes a port of 127.0.0.1, any free one for 0, and gives it. Throws Failure.
-  int open(int port);
+  /// Takes a port of 127.0.0.1 and gives it; for 0 the one of `before` if it is free (0: none was),
+  /// else any. Throws Failure.
+  int open(int port, int before);
   /// Answers until close(); requests under way are finished.
   void serve();
   /// From any thread.

@@ -222,6 +222,19 @@ TEST_F(Safety, DoesAFormThatIsSentTwiceOnce) {
   EXPECT_FALSE(std::filesystem::exists(scratch.path / "desk/classes/0002"));
 }
 
+TEST_F(Safety, ComesBackAtItsPortWhereThatIsFree) {
+  const auto port_of = [](const Settings& settings) { return OpenDesk(settings).port; };
+  Scratch other;
+  const int before = port_of(settings_for(other.path / "desk"));
+  EXPECT_EQ(port_of(settings_for(other.path / "desk")), before);
+
+  Scratch third;
+  auto there = settings_for(third.path / "desk");
+  there.port = before;
+  const OpenDesk in_the_way(there);
+  EXPECT_NE(port_of(settings_for(other.path / "desk")), before);
+}
+
 TEST_F(Safety, HoldsTheFolderForOneDesk) {
   EXPECT_THROW(Desk(settings_for(scratch.path / "desk")), tasks::Failure);
   const auto address = scratch.path / "desk" / "desk.address";
