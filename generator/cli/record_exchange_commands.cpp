@@ -53,7 +53,7 @@ class RecordImportCommand : public Command {
     const auto recorded = recorded_.day();
     const auto what = choose_exchanged(what_);
     const bool json = is_json(need("FILE", file_, "a file in CSV or JSON"));
-    std::vector<std::string> refused;
+    Refusals refused;
     const auto rows = read_exchange(what, file_text(file_), file_, json, refused);
     const auto store = record_.open();
     const auto writing = store->write(recorded);
@@ -62,7 +62,7 @@ class RecordImportCommand : public Command {
       progress.tell(done);
     });
     progress.clear();
-    for (const auto& message : refused) terminal.err << message << '\n';
+    for (const auto& message : refused) terminal.err << message.english << '\n';
     if (!refused.empty())
       throw Failure(ExitCode::input_faulty,
                     file_ + ": has the defects above; nothing was recorded");

@@ -201,7 +201,7 @@ Response add_course(const Call& call) {
       const auto store = crew_store_to_write(call);
       return see_other("/courses/" + std::to_string(added(call, *store, course)) + "?told=saved");
     } catch (const records::Refused& refusal) {
-      form.error = refusal.what();
+      form.error = refusal.says.in(call.language);
     }
   return all_page(call, form, employer_form(call, {}));
 }
@@ -217,7 +217,7 @@ Response add_employer(const Call& call) {
       return see_other("/courses?told=saved");
     }
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
   }
   return all_page(call, course_form(call, {}), form);
 }
@@ -231,7 +231,7 @@ Response change_course(const Call& call) {
       corrected(call, *at.store, at.one.number, sent);
       return see_other("/courses/" + std::to_string(at.one.number) + "?told=saved");
     } catch (const records::Refused& refusal) {
-      form.error = refusal.what();
+      form.error = refusal.says.in(call.language);
     }
   return course_page(call, at, form, interval_form(call, *at.store, at.one.number));
 }
@@ -245,7 +245,7 @@ Response change_employer(const Call& call) {
       corrected(call, *at.store, at.one.number, sent);
       return see_other("/employers/" + std::to_string(at.one.number) + "?told=saved");
     } catch (const records::Refused& refusal) {
-      form.error = refusal.what();
+      form.error = refusal.says.in(call.language);
     }
   return employer_page(call, at, form);
 }

@@ -115,7 +115,7 @@ Response add(const Call& call) {
     return see_other(call.sent("other") == "yes" ? "/people/new?told=added"
                                                  : person_address(number) + "?told=added");
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
     return new_page(call, form);
   }
 }
@@ -145,11 +145,11 @@ Response import_page(const Call& call, const Form& form) {
 
 /// Says beside the field which rows cannot be taken. A file's text is put into the field above, so
 /// that it can be mended there.
-void refuse_rows(const Call& call, const std::vector<std::string>& refused, Form& form) {
+void refuse_rows(const Call& call, const tasks::Refusals& refused, Form& form) {
   Field& field = form.at("pasted");
   field.error = call.say_with("people-rows-refused", refused.size());
-  field.faults.assign(refused.begin(), refused.begin() + static_cast<std::ptrdiff_t>(std::min(
-                                                             refused.size(), most_faults)));
+  for (std::size_t i = 0; i < std::min(refused.size(), most_faults); ++i)
+    field.faults.push_back(refused[i].in(call.language));
   if (refused.size() > most_faults) field.faults.push_back("…");
 }
 
@@ -163,17 +163,17 @@ Response import(const Call& call) {
     form.refuse("pasted", call.say("people-nothing-pasted"));
     return import_page(call, form);
   }
-  std::vector<std::string> refused;
+  tasks::Refusals refused;
   const auto rows = tasks::read_typed_people(text, call.say("names"), refused);
-  if (rows.empty() && refused.empty()) refused.push_back(call.say("people-nothing-pasted"));
   const auto store = crew_store_to_write(call);
   const auto writing = store->write(recorded_today(call));
   tasks::RecordImport(*store, *writing, form.at("add-employers").chosen.count("yes") > 0)
       .add(tasks::Exchanged::people, rows, refused);
-  if (!refused.empty()) {
+  if (!refused.empty())
     refuse_rows(call, refused, form);
-    return import_page(call, form);
-  }
+  else if (rows.empty())
+    form.refuse("pasted", call.say("people-nothing-pasted"));
+  if (!form.sound()) return import_page(call, form);
   writing->commit();
   return see_other("/people/import?added=" + std::to_string(rows.size()));
 }

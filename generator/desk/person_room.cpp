@@ -218,7 +218,7 @@ Response correct(const Call& call) {
     writing->correct(there.number(), content);
     writing->commit();
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
     return correct_page(call, there, form);
   }
   return see_other(address_of(there, "?told=corrected"));
@@ -343,7 +343,8 @@ Response undo(const Call& call) {
     writing->correct(line.entry, content);
     writing->commit();
   } catch (const records::Refused& refusal) {
-    form.error = line.entry == there.number() ? call.say("person-in-use") : refusal.what();
+    form.error =
+        line.entry == there.number() ? call.say("person-in-use") : refusal.says.in(call.language);
     return entry_page(call, there, line, form);
   }
   if (line.entry == there.number()) return see_other("/people?told=struck");
@@ -413,7 +414,7 @@ Response retrain(const Call& call) {
                                      reason, form.at("remark").value});
     writing->commit();
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
     return retrain_page(call, there, form);
   }
   return see_other(address_of(there, "?told=retrain"));

@@ -274,7 +274,7 @@ Response record(const Call& call) {
       writing->commit();
     }
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
   }
   if (!form.sound()) return new_page(call, store.get(), from, form);
   return see_other(address_of(number) + "?told=recorded");
@@ -408,7 +408,7 @@ bool written(const Call& call, records::Store& store, Form& form, const Write& w
     write(*writing);
     writing->commit();
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
   }
   return form.sound();
 }

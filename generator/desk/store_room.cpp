@@ -54,7 +54,7 @@ struct Checked {
 /// What came of taking over results: how many rows, or why nothing was recorded.
 struct Imported {
   std::size_t rows = 0;
-  std::vector<std::string> refused;
+  tasks::Refusals refused;
 };
 
 constexpr std::size_t most_faults = 20;  ///< rows shown that cannot be taken
@@ -233,7 +233,7 @@ class StoreRoom {
     mustache::data faults(mustache::data::type::list);
     for (std::size_t i = 0; i < std::min(imported->refused.size(), most_faults); ++i) {
       mustache::data one;
-      one.set("fault", imported->refused[i]);
+      one.set("fault", imported->refused[i].in(call.language));
       faults << one;
     }
     data.set("faults", faults);

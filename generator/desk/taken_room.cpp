@@ -106,7 +106,7 @@ Response record(const Call& call) {
       writing->commit();
     }
   } catch (const records::Refused& refusal) {
-    form.error = refusal.what();
+    form.error = refusal.says.in(call.language);
   } catch (const tasks::Failure& failure) {
     form.error = failure.what();
   }

@@ -10,6 +10,7 @@
 #include <system_error>
 
 #include "records/failure.hpp"
+#include "records/words.hpp"
 
 namespace footroom::records {
 
@@ -39,7 +40,9 @@ void PartialFile::publish() {
 }
 
 void PartialFile::cannot(int error) const {
-  if (error == EEXIST) throw Refused(file_ + ": exists already; it was left as it is");
+  if (error == EEXIST)
+    throw Refused(file_ + worded({": exists already; it was left as it is",
+                                  ": ya existe; quedó como estaba"}));
   throw Unavailable(file_ + ": cannot write: " + std::generic_category().message(error));
 }
 

@@ -8,6 +8,7 @@
 
 #include "bank/digest.hpp"
 #include "records/failure.hpp"
+#include "records/words.hpp"
 
 namespace footroom::records {
 namespace {
@@ -126,44 +127,57 @@ constexpr std::size_t long_text = 100'000;  // bytes
 void check_text(const std::string& what, const std::string& text, std::size_t longest) {
   using Decoder = boost::locale::utf::utf_traits<char>;
   if (text.size() > longest)
-    throw Refused(fmt::format("{}: has {} bytes, expected at most {}", what, text.size(), longest));
+    throw Refused(called(what) + worded({": has {} bytes, expected at most {}",
+                                         ": tiene {} bytes, se esperaban como máximo {}"},
+                                        text.size(), longest));
   for (auto at = text.begin(); at != text.end();) {
     const auto offset = at - text.begin() + 1;
     const auto point = Decoder::decode(at, text.end());
     if (!boost::locale::utf::is_valid_codepoint(point))
-      throw Refused(fmt::format("{}: is not in UTF-8 (byte {})", what, offset));
+      throw Refused(
+          called(what) +
+          worded({": is not in UTF-8 (byte {})", ": no está en UTF-8 (byte {})"}, offset));
     const bool line_break = point == '\n' && longest == long_text;
     if ((point < 0x20 && !line_break) || (point >= 0x7f && point < 0xa0) || point == 0x2028 ||
         point == 0x2029)
-      throw Refused(fmt::format("{}: holds a line break or another control character (byte {})",
-                                what, offset));
+      throw Refused(called(what) +
+                    worded({": holds a line break or another control character (byte {})",
+                            ": tiene un salto de línea u otro carácter de control (byte {})"},
+                           offset));
   }
 }
 
 void check_name(const std::string& what, const std::string& text) {
   if (text.find_first_not_of(' ') == std::string::npos)
-    throw Refused(what + ": is empty, expected a text");
+    throw Refused(called(what) +
+                  worded({": is empty, expected a text", ": está vacío, se esperaba un texto"}));
   check_text(what, text, short_text);
 }
 
 void check_id(const std::string& what, const std::string& text) {
   check_name(what, text);
   if (text.find_first_of(" =,;") != std::string::npos)
-    throw Refused(what + ": is " + text + ", expected an id without spaces and =,;");
+    throw Refused(called(what) + worded({": is {}, expected an id without spaces and =,;",
+                                         ": es {}, se esperaba un id sin espacios ni =,;"},
+                                        text));
 }
 
 void check_date(const std::string& what, Date date) {
   if (!date.ok() || static_cast<int>(date.year()) < 1900 || static_cast<int>(date.year()) > 9999)
-    throw Refused(what + ": is no day of the years 1900 to 9999");
+    throw Refused(called(what) + worded({": is no day of the years 1900 to 9999",
+                                         ": no es un día de los años 1900 a 9999"}));
 }
 
 void check_days(const std::vector<Date>& days) {
-  if (days.empty()) throw Refused("days: is empty, expected at least one day of training");
+  if (days.empty())
+    throw Refused(worded({"days: is empty, expected at least one day of training",
+                          "días: está vacío, se esperaba al menos un día de capacitación"}));
   for (std::size_t i = 0; i < days.size(); ++i) {
     check_date("days", days[i]);
     if (i > 0 && days[i] <= days[i - 1])
-      throw Refused(fmt::format("days: {} stands after {}, expected ascending days",
-                                date_text(days[i]), date_text(days[i - 1])));
+      throw Refused(worded({"days: {} stands after {}, expected ascending days",
+                            "días: {} está después de {}, se esperaban en orden"},
+                           date_text(days[i]), date_text(days[i - 1])));
   }
 }
 
@@ -302,8 +316,9 @@ void check_content(const Content& content) {
                  },
                  [](const Policy& c) {
                    if (c.refresher_months < 0 || c.refresher_months > 600)
-                     throw Refused(fmt::format("refresher months: is {}, expected 0 to 600",
-                                               c.refresher_months));
+                     throw Refused(worded({"refresher months: is {}, expected 0 to 600",
+                                           "meses hasta el repaso: es {}, se esperaba de 0 a 600"},
+                                          c.refresher_months));
                  },
                  [](const Person& c) {
                    check_name("name", c.name);
@@ -327,7 +342,9 @@ void check_content(const Content& content) {
                      check_id("topics", topic.topic);
                      if (topic.hundredths < 0 || topic.hundredths > topic.possible_hundredths ||
                          topic.possible_hundredths > 1'000'000'000)
-                       throw Refused("topics: has more points than possible in " + topic.topic);
+                       throw Refused(worded({"topics: has more points than possible in {}",
+                                             "topics: tiene más puntos que los posibles en {}"},
+                                            topic.topic));
                    }
                    for (const auto& item : c.missed) check_id("missed", item);
                  },
@@ -335,7 +352,9 @@ void check_content(const Content& content) {
                    check_date("since", c.since);
                    check_text("remark", c.remark, long_text);
                    if (c.reason == Reason::never_trained)
-                     throw Refused("reason: never-trained is no reason to train again");
+                     throw Refused(
+                         worded({"reason: never-trained is no reason to train again",
+                                 "motivo: never-trained no es motivo para capacitar de nuevo"}));
                  },
                  [](const Certificate& c) { check_days(c.days); },
                  [](const Withdrawal& c) { check_text("remark", c.remark, long_text); },

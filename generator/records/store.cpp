@@ -6,6 +6,7 @@
 
 #include "records/partial_file.hpp"
 #include "records/verify.hpp"
+#include "records/words.hpp"
 #include "records/writing.hpp"
 
 namespace footroom::records {
@@ -73,7 +74,8 @@ std::unique_ptr<Database> open_empty_server(const std::string& location) {
     return database;
   }
   if (read_head(*database).number > 0)
-    throw Refused(database->shown() + ": holds a store already; it was left as it is");
+    throw Refused(database->shown() + worded({": holds a store already; it was left as it is",
+                                              ": ya contiene un registro; quedó como estaba"}));
   return database;
 }
 
@@ -180,7 +182,8 @@ class DatabaseStore : public Store {
     const auto effective = in_effect(report.history);
     if (effective.empty() || !std::holds_alternative<Person>(effective.front().content) ||
         effective.front().subject() != person)
-      throw Refused(fmt::format("person {}: there is no such person", person));
+      throw Refused(
+          worded({"person {}: there is no such person", "persona {}: no existe"}, person));
     std::map<Number, Numbered<Session>> sessions;
     std::map<Number, Numbered<Course>> courses;
     const auto name_course = [&](Number number) {
@@ -273,7 +276,9 @@ class DatabaseStore : public Store {
  private:
   Row row_of(const std::string& query, Number number) {
     auto rows = database_->rows(query, {number});
-    if (rows.empty()) throw Refused(fmt::format("entry {}: there is no such entry", number));
+    if (rows.empty())
+      throw Refused(
+          worded({"entry {}: there is no such entry", "anotación {}: no existe"}, number));
     return std::move(rows[0]);
   }
   Entry one(const std::string& query, Number number) {
@@ -338,7 +343,8 @@ void Store::create(const std::string& location) {
   if (is_server(location)) {
     auto database = Database::open_server(location);
     if (database->version() > 0)
-      throw Refused(database->shown() + ": holds a store already; it was left as it is");
+      throw Refused(database->shown() + worded({": holds a store already; it was left as it is",
+                                                ": ya contiene un registro; quedó como estaba"}));
     open_empty_server(location);
   } else {
     make_file(location, [](Database&) { return Head{}; });

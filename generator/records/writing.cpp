@@ -1,4 +1,5 @@
 #include "records/writing.hpp"
+#include "records/words.hpp"
 
 #include <fmt/format.h>
 
@@ -98,7 +99,9 @@ StandingReader::Found StandingReader::find(Number person) {
 DatabaseWriting::DatabaseWriting(Database& database, bool& in_use, Date recorded,
                                  const NewSalt& new_salt)
     : database_(database), in_use_(in_use), recorded_(date_text(recorded)), new_salt_(new_salt) {
-  if (!read_date(recorded_)) throw Refused("the day of recording: is no day of 1900 to 9999");
+  if (!read_date(recorded_))
+    throw Refused(worded({"the day of recording: is no day of 1900 to 9999",
+                          "el día de la anotación: no es un día de 1900 a 9999"}));
   if (in_use_) throw std::logic_error("a store has one Writing at a time");
   database_.begin_writing();
   open_ = in_use_ = true;
@@ -115,16 +118,21 @@ Row DatabaseWriting::need_effective(const char* what, const char* kind, Number n
   const auto rows = database_.rows(tail::effective, {number});
   if (rows.empty() || (rows[0].kind != kind && rows[0].kind != "withdrawal") ||
       rows[0].corrects.value_or(rows[0].number) != number)
-    throw Refused(fmt::format("{}: there is no {} {}", what, kind, number));
+    throw Refused(called(what) + worded({": there is no ", ": no existe "}) + called(kind) +
+                  worded({" {}", " {}"}, number));
   if (rows[0].kind == "withdrawal")
-    throw Refused(fmt::format("{}: the {} {} was withdrawn", what, kind, number));
+    throw Refused(called(what) + worded({": the ", ": "}) + called(kind) +
+                  worded({" {} was withdrawn", " {}: se anuló"}, number));
   return rows[0];
 }
 
 void DatabaseWriting::check_person(Number person) {
   if (sound_people_.count(person) > 0) return;
   const Row row = need_effective("person", "person", person);
-  if (!row.personal) throw Refused(fmt::format("person: the person {} was erased", person));
+  if (!row.personal)
+    throw Refused(worded(
+        {"person: the person {} was erased", "persona: los datos de la persona {} se borraron"},
+        person));
   sound_people_.insert(person);
 }
 
@@ -166,8 +174,9 @@ void DatabaseWriting::check_unique(const Content& content, Number subject) {
                             tail::is_effective,
                         {person->identity}))
       if (row.person != subject && row.about == person->employer)
-        throw Refused(fmt::format("identity: {} is taken by the person {} already",
-                                  person->identity, row.person.value_or(0)));
+        throw Refused(worded({"identity: {} is taken by the person {} already",
+                              "identidad: {} ya es de la persona {}"},
+                             person->identity, row.person.value_or(0)));
     return;
   }
   if (const auto* result = std::get_if<Result>(&content)) {
@@ -180,8 +189,9 @@ void DatabaseWriting::check_unique(const Content& content, Number subject) {
       const Number entry = row.corrects.value_or(row.number);
       if (entry != subject &&
           std::get<Result>(read_entry(database_, row).content).occasion == Occasion::test)
-        throw Refused(fmt::format("quiz: {} was taken by the person {} already, entry {}",
-                                  result->quiz, result->person, entry));
+        throw Refused(worded({"quiz: {} was taken by the person {} already, entry {}",
+                              "examen: {} ya está registrado para la persona {}, anotación {}"},
+                             result->quiz, result->person, entry));
     }
     return;
   }
@@ -192,9 +202,10 @@ void DatabaseWriting::check_unique(const Content& content, Number subject) {
                          tail::is_effective + "ORDER BY e.number",
                      {row.name, row.kind});
   if (const auto taken = other(same))
-    throw Refused(fmt::format("{}: {} is taken by the {} {} already",
-                              row.kind == "employer" ? "name" : "code", row.name, row.kind,
-                              taken->corrects.value_or(taken->number)));
+    throw Refused(called(row.kind == "employer" ? "name" : "code") +
+                  worded({": {} is taken by the ", ": {} ya es de: "}, row.name) +
+                  called(row.kind) +
+                  worded({" {} already", " {}"}, taken->corrects.value_or(taken->number)));
 }
 
 void DatabaseWriting::check_unused(const Row& row) {
@@ -209,8 +220,10 @@ void DatabaseWriting::check_unused(const Row& row) {
          database_.rows(tail::entries + "WHERE e.kind = 'policy' AND " + tail::is_effective))
       used |= std::get<Policy>(read_entry(database_, policy).content).course == subject;
   if (used)
-    throw Refused(fmt::format("entry {}: other entries name this {}; withdraw those first", subject,
-                              row.kind));
+    throw Refused(worded({"entry {}: other entries name this ",
+                          "anotación {}: otras anotaciones la nombran ("},
+                         subject) +
+                  called(row.kind) + worded({"; withdraw those first", "); anule primero esas"}));
 }
 
 Number DatabaseWriting::append(Row row) {
@@ -243,25 +256,32 @@ Number DatabaseWriting::add(const Content& content) {
 Number DatabaseWriting::correct(Number entry, const Content& content) {
   check_content(content);
   auto rows = database_.rows(tail::entries + "WHERE e.number = :a", {entry});
-  if (rows.empty()) throw Refused(fmt::format("entry {}: there is no such entry", entry));
+  if (rows.empty())
+    throw Refused(worded({"entry {}: there is no such entry", "anotación {}: no existe"}, entry));
   const Number subject = rows[0].corrects.value_or(entry);
   const Row before = database_.rows(tail::effective, {subject}).at(0);
   if (before.kind == "withdrawal")
-    throw Refused(fmt::format("entry {}: was withdrawn by entry {}", subject, before.number));
+    throw Refused(
+        worded({"entry {}: was withdrawn by entry {}", "anotación {}: la anuló la anotación {}"},
+               subject, before.number));
   if (before.kind == "erasure")
-    throw Refused(fmt::format("entry {}: an erasure cannot be corrected", subject));
+    throw Refused(worded({"entry {}: an erasure cannot be corrected",
+                          "anotación {}: un borrado no se puede corregir"},
+                         subject));
   Row row = row_of(content);
   const bool withdrawal = row.kind == "withdrawal";
   if (withdrawal) {
     check_unused(before);
     row.person = before.person;
   } else if (row.kind != before.kind) {
-    throw Refused(fmt::format("entry {}: is of kind {}, not {}", subject, before.kind, row.kind));
+    throw Refused(worded({"entry {}: is of kind ", "anotación {}: es de la clase "}, subject) +
+                  called(before.kind) + worded({", not ", ", no "}) + called(row.kind));
   } else if (row.kind == "person") {
     row.person = before.person;
   } else if (row.person != before.person) {
-    throw Refused(fmt::format("entry {}: is about the person {}; withdraw it and add another",
-                              subject, before.person.value_or(0)));
+    throw Refused(worded({"entry {}: is about the person {}; withdraw it and add another",
+                          "anotación {}: es sobre la persona {}; anúlela y agregue otra"},
+                         subject, before.person.value_or(0)));
   }
   if (row.person) check_person(*row.person);
   if (withdrawal) sound_people_.erase(before.person.value_or(0));

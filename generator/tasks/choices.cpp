@@ -20,6 +20,12 @@ std::string did_you_mean(std::string_view misspelt, const std::vector<std::strin
   return near ? "; did you mean " + *near + "?" : "";
 }
 
+engine::Wording suggestion(std::string_view misspelt, const std::vector<std::string>& names) {
+  const auto near = notation::suggest(misspelt, names);
+  if (!near) return {};
+  return {"; did you mean " + *near + "?", "; ¿quiso decir " + *near + "?"};
+}
+
 void refuse_choice(std::string_view option, const std::string& text,
                    const std::vector<std::string>& names) {
   throw Failure(ExitCode::wrong_command_line,

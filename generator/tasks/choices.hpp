@@ -6,12 +6,16 @@
 #include <string_view>
 #include <vector>
 
+#include "engine/wording.hpp"
 #include "tasks/failure.hpp"
 
 namespace footroom::tasks {
 
 /// "; did you mean NEAR?", or nothing where no name is near enough.
 std::string did_you_mean(std::string_view misspelt, const std::vector<std::string>& names);
+
+/// The same in both languages.
+engine::Wording suggestion(std::string_view misspelt, const std::vector<std::string>& names);
 
 /// "us or si", "a, b or c".
 std::string alternatives(const std::vector<std::string>& names, std::string_view or_word = " or ");

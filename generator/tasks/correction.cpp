@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "records/words.hpp"
 #include "tasks/choices.hpp"
 #include "tasks/record.hpp"
 
@@ -99,14 +100,17 @@ records::Content undoing(const records::PersonReport& report, records::Number en
   const records::Entry* undone = nullptr;
   for (const auto& one : report.history)
     if (one.number == entry) undone = &one;
-  if (!undone) throw records::Refused(fmt::format("entry {}: there is no such entry", entry));
+  if (!undone)
+    throw records::Refused(
+        records::worded({"entry {}: there is no such entry", "anotación {}: no existe"}, entry));
   const records::Entry* before = nullptr;
   for (const auto& one : report.history) {
     if (one.subject() != undone->subject()) continue;
     if (one.number < entry) before = &one;
     if (one.number > entry)
-      throw records::Refused(
-          fmt::format("entry {}: entry {} stands in its place", entry, one.number));
+      throw records::Refused(records::worded(
+          {"entry {}: entry {} stands in its place", "anotación {}: la reemplaza la anotación {}"},
+          entry, one.number));
   }
   return before ? before->content : records::Content(records::Withdrawal{remark});
 }

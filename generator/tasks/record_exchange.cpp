@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "records/words.hpp"
 #include "render/escape.hpp"
 #include "tasks/choices.hpp"
 #include "tasks/csv_rows.hpp"
@@ -16,6 +17,8 @@
 namespace footroom::tasks {
 namespace {
 
+using records::worded;
+
 std::optional<std::size_t> index_of(const std::vector<std::string>& names,
                                     const std::string& name) {
   const auto at = std::find(names.begin(), names.end(), name);
@@ -23,9 +26,11 @@ std::optional<std::size_t> index_of(const std::vector<std::string>& names,
   return static_cast<std::size_t>(at - names.begin());
 }
 
-std::string unknown(const std::string& name, const std::vector<std::string>& known) {
-  return fmt::format("{}: is no column, expected {}{}", for_terminal(name.substr(0, 100)),
-                     alternatives(known), did_you_mean(name, known));
+engine::Wording unknown(const std::string& name, const std::vector<std::string>& known) {
+  return for_terminal(name.substr(0, 100)) +
+         engine::Wording{": is no column, expected " + alternatives(known),
+                         ": no es una columna, se esperaba " + alternatives(known, " o ")} +
+         suggestion(name, known);
 }
 
 /// The column's name, where a title is written otherwise.
@@ -41,22 +46,25 @@ std::string plain_title(const std::string& title) {
 
 std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
                                        const std::string& bytes, const std::string& file,
-                                       std::vector<std::string>& refused) {
+                                       Refusals& refused) {
   const auto rows = read_csv(bytes);
   if (rows.empty()) {
-    refused.push_back(file + ":1: is empty, expected a first row that names the columns");
+    refused.push_back(
+        file + worded({":1: is empty, expected a first row that names the columns",
+                       ":1: está vacío, se esperaba una primera fila que nombre las columnas"}));
     return {};
   }
   const auto where = [&file](const CsvRow& row) { return fmt::format("{}:{}", file, row.line); };
   const auto& header = rows.front();
-  if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong.english);
+  if (!header.wrong.empty()) refused.push_back(where(header) + ": " + header.wrong);
   std::vector<std::size_t> places;
   for (const auto& title : header.fields) {
     const auto place = index_of(columns, plain_title(title));
     if (!place)
       refused.push_back(where(header) + ": " + unknown(title, columns));
     else if (std::find(places.begin(), places.end(), *place) != places.end())
-      refused.push_back(where(header) + ": " + title + ": is named twice");
+      refused.push_back(where(header) + ": " + title +
+                        worded({": is named twice", ": está dos veces"}));
     else
       places.push_back(*place);
   }
@@ -64,10 +72,11 @@ std::vector<ExchangeRow> read_csv_rows(const std::vector<std::string>& columns,
   std::vector<ExchangeRow> read;
   for (auto row = rows.begin() + 1; row != rows.end(); ++row) {
     if (!row->wrong.empty()) {
-      refused.push_back(where(*row) + ": " + row->wrong.english);
+      refused.push_back(where(*row) + ": " + row->wrong);
     } else if (row->fields.size() != places.size()) {
-      refused.push_back(fmt::format("{}: has {} cells, expected {}", where(*row),
-                                    row->fields.size(), places.size()));
+      refused.push_back(where(*row) + worded({": has {} cells, expected {}",
+                                              ": tiene {} celdas, se esperaban {}"},
+                                             row->fields.size(), places.size()));
     } else {
       auto& one =
           read.emplace_back(ExchangeRow{where(*row), std::vector<std::string>(columns.size())});
@@ -96,17 +105,19 @@ std::vector<std::pair<int, std::string>> lines_of(const std::string& text) {
 
 std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
                                         const std::string& bytes, const std::string& file,
-                                        std::vector<std::string>& refused) {
+                                        Refusals& refused) {
   using nlohmann::json;
   json list;
   try {
     list = json::parse(bytes);
   } catch (const json::parse_error& error) {
-    refused.push_back(fmt::format("{}: is no JSON: byte {}", file, error.byte));
+    refused.push_back(file +
+                      worded({": is no JSON: byte {}", ": no es JSON: byte {}"}, error.byte));
     return {};
   }
   if (!list.is_array()) {
-    refused.push_back(file + ": is no list, expected [{...}, ...]");
+    refused.push_back(file + engine::Wording{": is no list, expected [{...}, ...]",
+                                             ": no es una lista, se esperaba [{...}, ...]"});
     return {};
   }
   std::vector<ExchangeRow> read;
@@ -115,7 +126,8 @@ std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
                     std::vector<std::string>(columns.size())};
     const auto before = refused.size();
     if (!list[i].is_object()) {
-      refused.push_back(row.where + ": is no object, expected {...}");
+      refused.push_back(row.where + engine::Wording{": is no object, expected {...}",
+                                                    ": no es un objeto, se esperaba {...}"});
       continue;
     }
     for (const auto& [name, value] : list[i].items()) {
@@ -123,7 +135,9 @@ std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
       if (!place)
         refused.push_back(row.where + ": " + unknown(name, columns));
       else if (!value.is_string())
-        refused.push_back(row.where + ": " + name + ": is no text, expected \"...\"");
+        refused.push_back(row.where + ": " + name +
+                          engine::Wording{": is no text, expected \"...\"",
+                                          ": no es un texto, se esperaba \"...\""});
       else
         row.cells[*place] = value.get<std::string>();
     }
@@ -142,14 +156,13 @@ const std::vector<std::string>& columns_of(Exchanged what) {
 }
 
 std::vector<ExchangeRow> read_exchange(Exchanged what, const std::string& bytes,
-                                       const std::string& file, bool json,
-                                       std::vector<std::string>& refused) {
+                                       const std::string& file, bool json, Refusals& refused) {
   return json ? read_json_rows(columns_of(what), bytes, file, refused)
               : read_csv_rows(columns_of(what), bytes, file, refused);
 }
 
 std::vector<ExchangeRow> read_typed_people(const std::string& text, const std::string& file,
-                                           std::vector<std::string>& refused) {
+                                           Refusals& refused) {
   const auto begin = text.find_first_not_of(" \t\r\n");
   if (begin != std::string::npos && text[begin] == '[')
     return read_exchange(Exchanged::people, text, file, true, refused);

@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "bank/item.hpp"
+#include "engine/wording.hpp"
 #include "records/store.hpp"
 
 namespace footroom::tasks {
@@ -32,15 +33,17 @@ struct ExchangeRow {
   std::vector<std::string> cells;
 };
 
+/// Why rows were refused, each a whole message: "people.csv:3: identity: ...".
+using Refusals = std::vector<engine::Wording>;
+
 /// Rows of a file; what cannot be read as a row goes to `refused` as whole messages.
 std::vector<ExchangeRow> read_exchange(Exchanged what, const std::string& bytes,
-                                       const std::string& file, bool json,
-                                       std::vector<std::string>& refused);
+                                       const std::string& file, bool json, Refusals& refused);
 
 /// People as they were typed or pasted: a table as above, with commas, semicolons or tabs, a list
 /// in JSON, or names alone, one a line.
 std::vector<ExchangeRow> read_typed_people(const std::string& text, const std::string& file,
-                                           std::vector<std::string>& refused);
+                                           Refusals& refused);
 
 /// Writes rows one by one.
 class ExchangeWriter {

@@ -21,7 +21,7 @@ class RecordImport {
   /// Adds each row; why one was refused goes to `refused` as a whole message. `tell` gets the
   /// number of rows that are done. The caller commits, unless anything was refused.
   void add(
-      Exchanged what, const std::vector<ExchangeRow>& rows, std::vector<std::string>& refused,
+      Exchanged what, const std::vector<ExchangeRow>& rows, Refusals& refused,
       const std::function<void(std::size_t)>& tell = [](std::size_t) {});
 
  private:

@@ -307,6 +307,19 @@ TEST_F(People, AreSpokenOfInSpanish) {
   EXPECT_NE(add({{"name", "Ben"}, {"identity", "A-1"}, {"employer", "1"}})
                 ->body.find("Ya pertenece a Ana Ejemplo (A-1)."),
             std::string::npos);
+  const auto list = import(
+      "identidad;nombre;empleador;salida\nA-1;Ben;Invented Roofing;\nA-2;Cy;Invented Rofing;\n"
+      "A-3;;;\nA-4;Di;;mayo\n",
+      "", false);
+  for (const char* fault :
+       {"línea:2: identidad: A-1 ya es de la persona 2",
+        "línea:3: empleador: no hay en el registro un empleador llamado Invented "
+        "Rofing; ¿quiso decir Invented Roofing?",
+        "línea:4: nombre: está vacío, se esperaba un texto",
+        "línea:5: salida: es mayo, se esperaba un día como AAAA-MM-DD"})
+    EXPECT_NE(list->body.find(fault), std::string::npos) << fault << list->body;
+  EXPECT_NE(import("nombre;apodo\nBen;B\n")->body.find("línea:1: apodo: no es una columna"),
+            std::string::npos);
   EXPECT_TRUE(says("/people/2", "Todas las anotaciones"));
   EXPECT_TRUE(says("/people/2", "Persona: Ana Ejemplo, A-1"));
   EXPECT_TRUE(says("/due", "nunca capacitado · sin capacitación registrada"));

@@ -24,14 +24,14 @@ TEST(PastedRows, BecomeCsv) {
 
 TEST(TypedPeople, AreNamesAloneOrATable) {
   const auto read = [](const std::string& text) {
-    std::vector<std::string> refused;
+    Refusals refused;
     std::string all;
     for (const auto& row : read_typed_people(text, "line", refused)) {
       all += row.where;
       for (const auto& cell : row.cells) all += "|" + cell;
       all += "\n";
     }
-    for (const auto& one : refused) all += "refused " + one + "\n";
+    for (const auto& one : refused) all += "refused " + one.english + "\n";
     return all;
   };
   EXPECT_EQ(read("\n Ana Ejemplo \r\nBen\n"), "line:2||Ana Ejemplo||\nline:3||Ben||\n");
