@@ -288,6 +288,11 @@ class Gate::Server : public httplib::Server {
     });
   }
 
+  /// The library closes its port only after it served.
+  ~Server() override {
+    if (svr_sock_ != INVALID_SOCKET) ::close(svr_sock_);
+  }
+
   /// The library lets five connections wait; of 200 at once the others would be turned away.
   void let_many_wait() { ::listen(svr_sock_, SOMAXCONN); }
 

@@ -57,7 +57,7 @@ TEST_F(Export, CsvHasARowAQuestionAndDisarmsFormulas) {
   std::size_t row = 1;
   for (const auto& sheet : quiz["sheets"])
     for (const auto& question : sheet["questions"]) {
-      ASSERT_EQ(rows[row].wrong, "");
+      ASSERT_TRUE(rows[row].wrong.empty()) << rows[row].wrong.english;
       const Words& fields = rows[row++].fields;
       ASSERT_EQ(fields.size(), titles.size());
       EXPECT_EQ(fields[column("seat")], sheet["seat"]);

@@ -263,10 +263,10 @@ TEST(RecordCsv, NoCellStartsAFormulaAndEachComesBack) {
     const std::string shown = cell.substr(!cell.empty() && cell[0] == '"' ? 1 : 0);
     EXPECT_TRUE(shown.empty() || std::string("=+-@\t\r\n").find(shown[0]) == std::string::npos)
         << text;
-    std::vector<std::string> wrong;
+    tasks::Refusals wrong;
     const auto rows =
         read_exchange(Exchanged::people, "name,left\r\n" + cell + ",x\r\n", "f", false, wrong);
-    ASSERT_EQ(rows.size(), 1U) << text << (wrong.empty() ? "" : wrong[0]);
+    ASSERT_EQ(rows.size(), 1U) << text << (wrong.empty() ? "" : wrong[0].english);
     EXPECT_EQ(rows[0].cells[1], text);
   }
 }

@@ -33,7 +33,7 @@ int the_port() {
     desk::Limits limits;
     limits.threads = 2;
     static desk::Gate gate(answer, limits);
-    const int opened = gate.open(0);
+    const int opened = gate.open(0, 0);
     static std::thread serving([] { gate.serve(); });
     std::atexit([] {
       gate.close();

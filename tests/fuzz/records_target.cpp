@@ -43,7 +43,7 @@ void try_again(Exchanged what, bool json, const std::vector<tasks::ExchangeRow>&
     written.push_back(row.cells);
   }
   writer.finish();
-  std::vector<std::string> refused;
+  tasks::Refusals refused;
   const auto again = tasks::read_exchange(what, text, "again", json, refused);
   require(refused.empty() && again.size() == written.size(), "all that is exported imports");
   for (std::size_t i = 0; i < again.size(); ++i)
@@ -85,10 +85,11 @@ void try_input(std::string_view input) {
   const auto line = take_line(input);
   const auto what = line.starts_with("results") ? Exchanged::results : Exchanged::people;
   const bool json = line.ends_with("json");
-  std::vector<std::string> refused;
+  tasks::Refusals refused;
   const auto rows = tasks::read_exchange(what, std::string(input), "file", json, refused);
   for (const auto& message : refused)
-    require(message.starts_with("file:"), "a refusal names its place");
+    require(message.english.starts_with("file:") && message.spanish.starts_with("file:"),
+            "a refusal names its place");
   for (const auto& row : rows)
     require(row.cells.size() == tasks::columns_of(what).size(), "a row has all cells");
   try_again(what, json, rows);
