@@ -246,10 +246,10 @@ void CompiledItem::add_calculation(const bank::CalculationUse& use) {
                        fmt::format("\"{}\" lacks the input \"{}\"", use.calculation, input.id));
   for (const engine::Step& step : calculation.steps)
     made.steps.push_back(
-        {&step, notation::Formula::parse(step.formula),
+        {&step, std::make_shared<notation::Formula>(notation::Formula::parse(step.formula)),
          step.when.empty() ? std::nullopt : std::optional(notation::Formula::parse(step.when))});
   made.has_constants = std::any_of(made.steps.begin(), made.steps.end(), [](const auto& step) {
-    return has_constant(step.formula.root()) || (step.when && has_constant(step.when->root()));
+    return has_constant(step.formula->root()) || (step.when && has_constant(step.when->root()));
   });
   for (const engine::Output& output : calculation.outputs)
     name(use.name + "." + std::string(output.id),

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -49,7 +50,7 @@ struct CompiledCalculation {
   std::map<std::string, Expression, std::less<>> arguments;
   struct Step {
     const engine::Step* step;
-    notation::Formula formula;
+    std::shared_ptr<const notation::Formula> formula;
     std::optional<notation::Formula> when;
   };
   std::vector<Step> steps;
@@ -133,7 +134,7 @@ struct Tally {
 struct StepShown {
   const engine::Calculation* calculation;
   const engine::Step* step;
-  const notation::Formula* formula;  ///< of the step; the compiled item keeps it
+  std::shared_ptr<const notation::Formula> formula;  ///< of the step
 };
 
 /// Drawing takes most of the time of a question; a check over many draws leaves it out.

@@ -389,7 +389,7 @@ class Composer {
         const bool shown = std::any_of(steps.begin(), steps.end(),
                                        [&](const StepShown& s) { return s.step == step.step; });
         if (!shown) continue;
-        for (const std::string& name : step.formula.names()) {
+        for (const std::string& name : step.formula->names()) {
           const engine::Input* input = compiled.calculation->find_input(name);
           if (!input || input->fallback_limit.empty() || compiled.arguments.contains(name))
             continue;

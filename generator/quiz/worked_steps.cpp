@@ -73,7 +73,7 @@ class Solver {
     });
     for (auto step = holding.rbegin(); step != holding.rend(); ++step)
       if (!any_asked || needed.contains((*step)->step->output))
-        for (const std::string& used : (*step)->formula.names()) needed.insert(used);
+        for (const std::string& used : (*step)->formula->names()) needed.insert(used);
     for (const auto* step : holding)
       if (!any_asked || needed.contains(step->step->output)) add_step(calculation, *step, {});
   }
@@ -88,17 +88,17 @@ class Solver {
     if (says.empty() && said_.insert(step.step).second)
       says = item_.text_in_language(step.step->says);
     const auto put_in_here = [&](std::string_view id) { return put_in(calculation, id); };
-    if (name == asked_) refuse_if_missed(step.formula, put_in_here);
+    if (name == asked_) refuse_if_missed(*step.formula, put_in_here);
     const auto symbol_of = [&](std::string_view id) { return symbol(calculation, id); };
     solution_.steps.push_back(
         {std::move(says),
          WorkedStep::Line{
              name,
              notation::equation(symbol(calculation, output), "=",
-                                notation::typeset(step.formula, symbol_of, item_.settings.style)),
-             set_numbers(step.formula, put_in_here),
+                                notation::typeset(*step.formula, symbol_of, item_.settings.style)),
+             set_numbers(*step.formula, put_in_here),
              name == asked_ ? answer_->text : fine(name).text}});
-    solution_.shown.push_back({calculation.calculation, step.step, &step.formula});
+    solution_.shown.push_back({calculation.calculation, step.step, step.formula});
     solution_.names_shown.push_back(name);
   }
 
