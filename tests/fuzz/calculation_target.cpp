@@ -43,6 +43,7 @@ std::string answer(const engine::Calculation& calculation, const std::vector<std
 }  // namespace
 
 void try_input(std::string_view input) {
+  if (input.find('\0') != std::string_view::npos) return;  // no command line holds one
   const auto* calculation = engine::find_calculation(take_line(input));
   if (!calculation) return;
   std::vector<std::string> words;
