@@ -62,7 +62,7 @@ async function walkWeek(page, address, language, look) {
   await button(say.savePerson).click();
   await page.locator('.told').waitFor();
   await look('class-person');
-  await link('Invented crew').click();
+  await page.locator('.above a').click();
   await page.getByText(say.moreTime).waitFor();
   await look('class-needs');
   await link(say.newQuiz).click();
