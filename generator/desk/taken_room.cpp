@@ -108,7 +108,7 @@ Response record(const Call& call) {
   } catch (const records::Refused& refusal) {
     form.error = refusal.says.in(call.language);
   } catch (const tasks::Failure& failure) {
-    form.error = failure.what();
+    form.error = engine::wording_of(failure).in(call.language);
   }
   if (!form.sound()) return taken_page(call, quiz, results, form);
   return see_other(address_of(quiz) + "/record?told=recorded&added=" + std::to_string(put.added) +
