@@ -61,15 +61,16 @@ std::size_t asked_page(const Call& call, std::size_t pages);
 /// "?" or "&".
 template <class T>
 std::vector<T> paged(const Call& call, const std::vector<T>& all, const std::string& address,
-                     mustache::data& data) {
-  const std::size_t pages = all.empty() ? 1 : (all.size() - 1) / longest_page + 1;
+                     mustache::data& data, std::size_t rows = longest_page) {
+  const std::size_t pages = all.empty() ? 1 : (all.size() - 1) / rows + 1;
   const std::size_t page = asked_page(call, pages);
   set_pager(
       call, page, pages,
       [&address](std::size_t at) { return address + "page=" + std::to_string(at); }, data);
-  const auto begin = all.begin() + static_cast<std::ptrdiff_t>((page - 1) * longest_page);
-  const auto size = std::min<std::ptrdiff_t>(all.end() - begin, longest_page);
-  return {begin, begin + size};
+  const auto begin = (page - 1) * rows;
+  const auto end = std::min(all.size(), begin + rows);
+  return {all.begin() + static_cast<std::ptrdiff_t>(begin),
+          all.begin() + static_cast<std::ptrdiff_t>(end)};
 }
 
 }  // namespace footroom::desk

@@ -11,8 +11,6 @@
 namespace footroom::desk {
 namespace {
 
-constexpr std::size_t page_size = 100;
-
 /// What the page is asked for. It is asked by GET, and changes nothing.
 struct Asked {
   Form form;  ///< its fields alone
@@ -87,17 +85,16 @@ mustache::data row_of(const Call& call, const records::Due& due) {
 }
 
 /// The rows of a page under the titles of their courses.
-mustache::data courses_data(const Call& call, const std::vector<records::Due>& all,
-                            std::size_t page) {
+mustache::data courses_data(const Call& call, const std::vector<records::Due>& shown) {
   mustache::data courses(mustache::data::type::list);
-  const auto end = std::min(all.size(), page * page_size);
-  for (std::size_t i = (page - 1) * page_size; i < end;) {
-    const auto course = all[i].standing.course;
+  for (std::size_t i = 0; i < shown.size();) {
+    const auto course = shown[i].standing.course;
     mustache::data rows(mustache::data::type::list);
     mustache::data one;
     one.set("course-id", "course-" + std::to_string(course));
-    one.set("course-title", tasks::due_line(all[i], call.language).course);
-    for (; i < end && all[i].standing.course == course; ++i) rows << row_of(call, all[i]);
+    one.set("course-title", tasks::due_line(shown[i], call.language).course);
+    for (; i < shown.size() && shown[i].standing.course == course; ++i)
+      rows << row_of(call, shown[i]);
     one.set("rows", rows);
     courses << one;
   }
@@ -109,22 +106,16 @@ Response show(const Call& call) {
   const Asked now = asked(call, store.get());
   std::vector<records::Due> all;
   if (store && now.form.sound()) all = dues(*store, now);
-  const std::size_t pages = std::max<std::size_t>((all.size() + page_size - 1) / page_size, 1);
-  const auto page =
-      std::clamp<std::size_t>(static_cast<std::size_t>(number_in(call.query("page"))), 1, pages);
   const std::string query = query_of(now.form);
   mustache::data data;
   data.set("ask", call.form(now.form));
-  data.set("courses", courses_data(call, all, page));
+  data.set("courses", courses_data(call, paged(call, all, "/due" + query + "&", data)));
   data.set("any", mustache::data(!all.empty()));
   data.set("nobody", mustache::data(all.empty() && now.form.sound()));
   const std::string day = shown_day(call, now.on);
   data.set("counted", all.empty() ? call.say_with("due-nobody", day)
                                   : call.say_with("due-counted", all.size(), day));
   data.set("calendar", "/due/calendar" + query);
-  set_pager(
-      call, page, pages,
-      [&](std::size_t at) { return "/due" + query + "&page=" + std::to_string(at); }, data);
   return call.page({call.language, "due", call.say("due-title")}, "due", data);
 }
 

@@ -15,10 +15,6 @@ namespace {
 constexpr std::size_t page_size = 50;
 constexpr std::size_t most_faults = 20;  ///< rows that are told; whoever mends them sees the next
 
-std::string list_address(const std::string& wanted, std::size_t page) {
-  return "/people?find=" + in_address(wanted) + "&page=" + std::to_string(page);
-}
-
 mustache::data person_row(const Call& call, const tasks::Listed& listed) {
   mustache::data row;
   const auto& person = listed.person;
@@ -38,21 +34,17 @@ Response show_list(const Call& call) {
   const auto store = crew_store(call);
   std::vector<tasks::Listed> all;
   if (store) all = tasks::list_people(*store, wanted);
-  const std::size_t pages = std::max<std::size_t>((all.size() + page_size - 1) / page_size, 1);
-  const auto asked = static_cast<std::size_t>(number_in(call.query("page")));
-  const std::size_t page = std::clamp<std::size_t>(asked, 1, pages);
-  mustache::data list(mustache::data::type::list);
-  for (std::size_t i = (page - 1) * page_size; i < std::min(all.size(), page * page_size); ++i)
-    list << person_row(call, all[i]);
   mustache::data data;
+  mustache::data list(mustache::data::type::list);
+  for (const auto& listed :
+       paged(call, all, "/people?find=" + in_address(wanted) + "&", data, page_size))
+    list << person_row(call, listed);
   data.set("find", wanted);
   data.set("people", list);
   data.set("has-people", mustache::data(!all.empty()));
   data.set("nobody", mustache::data(all.empty() && wanted.empty()));
   data.set("none-found", mustache::data(all.empty() && !wanted.empty()));
   data.set("counted", call.say_with("people-counted", all.size()));
-  set_pager(
-      call, page, pages, [&](std::size_t at) { return list_address(wanted, at); }, data);
   Pages::Frame frame{call.language, "people", call.say("room-people")};
   if (call.query("told") == "struck") frame.told = call.say("person-struck");
   return call.page(frame, "people", data);
