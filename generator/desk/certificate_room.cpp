@@ -168,13 +168,7 @@ Response issue(const Call& call) {
 }
 
 Form strike_form(const Call& call, Number certificate) {
-  Form form;
-  form.action = address_of(certificate) + "/strike";
-  form.button = call.say("certificate-strike");
-  form.plain = true;
-  form.fields = {
-      {Field::Kind::text, "remark", call.say("strike-remark"), {}, call.say("strike-remark-hint")}};
-  return form;
+  return strike_form(call, address_of(certificate) + "/strike", "certificate-strike");
 }
 
 Response one_page(const Call& call, const Found& at, const Form& strike) {

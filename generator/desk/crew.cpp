@@ -93,6 +93,16 @@ std::string shown_days(const Call& call, const std::vector<records::Date>& days)
   return text;
 }
 
+Form strike_form(const Call& call, const std::string& action, const char* button) {
+  Form form;
+  form.action = action;
+  form.button = call.say(button);
+  form.plain = true;
+  form.fields = {
+      {Field::Kind::text, "remark", call.say("strike-remark"), {}, call.say("strike-remark-hint")}};
+  return form;
+}
+
 std::size_t asked_page(const Call& call, std::size_t pages) {
   const auto asked = static_cast<std::size_t>(number_in(call.query("page")));
   return std::clamp<std::size_t>(asked, 1, pages);

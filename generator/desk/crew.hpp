@@ -52,6 +52,9 @@ std::string shown_days(const Call& call, const std::vector<records::Date>& days)
 std::vector<Choice> course_choices(const Call& call, records::Store& store);
 std::vector<Choice> employer_choices(records::Store& store);
 
+/// A quiet form that strikes an entry, with why; `button` is a label.
+Form strike_form(const Call& call, const std::string& action, const char* button);
+
 constexpr std::size_t longest_page = 100;  ///< rows of a long list
 
 /// Which of the pages of a long list is asked for (page=2), from 1 on.

@@ -291,16 +291,6 @@ Form correct_form(const Call& call, records::Store& store, const Session& sessio
   return form;
 }
 
-Form strike_form(const Call& call, const std::string& action, const char* button) {
-  Form form;
-  form.action = action;
-  form.button = call.say(button);
-  form.plain = true;
-  form.fields = {
-      {Field::Kind::text, "remark", call.say("strike-remark"), {}, call.say("strike-remark-hint")}};
-  return form;
-}
-
 Form add_form(const Call& call, records::Store& store, Number session) {
   Form form;
   form.action = address_of(session) + "/add";
