@@ -94,8 +94,12 @@ void ArrestMotion::derivative(const Numbers& y, Numbers& rate, double time) cons
   rate[v] = m_.gravity - force.worker / m_.mass;  // Newton's second law
   rate[X] = y[v] - rate[u];
   rate[in_absorber] = force.worker * rate[X];
-  rate[in_damping] = phase_ == Phase::tearing ? m_.damping * rate[u] * rate[u]
-                                              : (force.anchor - m_.stiffness * y[u]) * rate[u];
+  // The dashpot's force is c v, or, where it would push, what undoes the spring's. As the
+  // difference F_a - k u it would not be zero without damping on a processor that multiplies and
+  // adds at once.
+  rate[in_damping] = phase_ == Phase::tearing
+                         ? m_.damping * rate[u] * rate[u]
+                         : std::max(m_.damping * y[v], -m_.stiffness * y[u]) * rate[u];
   rate[at_edge] = (force.worker - force.anchor) * rate[u];
 }
 

@@ -323,6 +323,24 @@ std::string described(const ArrestInTimeCase& c) {
   return all;
 }
 
+// Rounding differs between processors: where nothing is lost, not even that may be left.
+TEST(ArrestInTime, LosesExactlyNothingWithoutDampingAndFriction) {
+  AnyCase any(20261);
+  for (int i = 0; i < 200; ++i) {
+    ArrestInTimeCase c = any.draw();
+    c.damping_ratio = 0;
+    c.edge_friction = 0;
+    c.slide_distance = 0.0 * si::metre;
+    c.maximum_elongation = 0.0 * si::metre;
+    const ArrestInTime r = arrest_in_time(c);
+    EXPECT_EQ(r.damping_energy.value(), 0) << described(c);
+    EXPECT_EQ(r.edge_friction_energy.value(), 0) << described(c);
+    EXPECT_EQ(r.absorber_energy.value(), 0) << described(c);
+    const double grains = r.residual / (1e-9 * r.fall_energy);
+    EXPECT_NEAR(grains, std::round(grains), 1e-6) << described(c);
+  }
+}
+
 TEST(ArrestInTime, EndsWithAClosedLedgerForAnyCase) {
   AnyCase any(20260);
   int ran = 0;
