@@ -1,6 +1,8 @@
 #include "figure/building.hpp"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cstdint>
 
 #include "figure/worker.hpp"
 
@@ -95,15 +97,16 @@ class Waves {
   std::vector<Point> points_;
 };
 
-// The x at which a growing function reaches `wanted`.
+// The x at which a growing function reaches `wanted`, which it does at `high`.
 template <class Function>
 double reach(double wanted, double high, const Function& value) {
-  double low = 0;
-  for (int i = 0; i < 32; ++i) {
-    const double middle = (low + high) / 2;
-    (value(middle) < wanted ? low : high) = middle;
-  }
-  return (low + high) / 2;
+  constexpr double near_enough = 1e-9;  // mm
+  if (value(0) >= wanted) return 0;
+  std::uintmax_t most_steps = 60;
+  const auto [below, above] = boost::math::tools::toms748_solve(
+      [&](double x) { return value(x) - wanted; }, 0.0, high,
+      [](double low, double up) { return up - low < near_enough; }, most_steps);
+  return (below + above) / 2;
 }
 
 }  // namespace

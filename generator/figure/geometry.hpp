@@ -21,7 +21,7 @@ inline double dot(Point a, Point b) {
   return a.x * b.x + a.y * b.y;
 }
 inline double length(Point a) {
-  return std::hypot(a.x, a.y);
+  return std::sqrt(a.x * a.x + a.y * a.y);  // on paper nothing is so large that this overflows
 }
 inline double distance(Point a, Point b) {
   return length(b - a);
@@ -30,12 +30,15 @@ inline Point between(Point a, Point b, double t) {
   return a + (b - a) * t;
 }
 inline Point direction(double angle) {
+  if (angle == 0) return {1, 0};  // most texts are level
   return {std::cos(angle), std::sin(angle)};
 }
-/// Turned clockwise on paper.
-inline Point turned(Point a, double angle) {
-  const Point d = direction(angle);
+/// Turned clockwise on paper, as far as the x direction is from `d`, which has length 1.
+inline Point turned_to(Point a, Point d) {
   return {a.x * d.x - a.y * d.y, a.x * d.y + a.y * d.x};
+}
+inline Point turned(Point a, double angle) {
+  return turned_to(a, direction(angle));
 }
 /// Of length 1; a point without direction gives the x direction.
 inline Point unit(Point a) {

@@ -1,7 +1,6 @@
 #include "figure/placing.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "figure/geometry.hpp"
 
@@ -15,13 +14,6 @@ constexpr double cost_of_leader_crossing = 0.5;
 // last bit of a sine or a product says.
 constexpr double touching = 1e-6;  // mm, mm², and cost
 
-std::array<Point, 4> corners(const Box& box) {
-  const Point along = direction(box.turn) * box.half_width;
-  const Point across = turned({0, box.half_height}, box.turn);
-  return {box.centre + along + across, box.centre + along - across, box.centre - along - across,
-          box.centre - along + across};
-}
-
 // Separating axis of two turned rectangles, tried along the axes of `a`.
 bool apart_along(const Box& a, const Box& b, double gap) {
   const Point between_centres = turned(b.centre - a.centre, -a.turn);
@@ -33,64 +25,13 @@ bool apart_along(const Box& a, const Box& b, double gap) {
   return beyond.x >= gap - touching || beyond.y >= gap - touching;
 }
 
-/// A box with what is worked out once for many questions about it.
-class MeasuredBox {
- public:
-  explicit MeasuredBox(const Box& box) : box_(box), back_(direction(-box.turn)) {
-    const double c = std::abs(back_.x);
-    const double s = std::abs(back_.y);
-    reach_ = {box.half_width * c + box.half_height * s, box.half_width * s + box.half_height * c};
-  }
+constexpr double doubt = 1e-6;  // mm: what is so near is looked at exactly
 
-  bool is_near(const MeasuredBox& other, double gap) const {
-    const Point between_centres = other.box_.centre - box_.centre;
-    return std::abs(between_centres.x) <= reach_.x + other.reach_.x + gap + doubt &&
-           std::abs(between_centres.y) <= reach_.y + other.reach_.y + gap + doubt;
-  }
-
-  // The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
-  bool crosses(const Obstacle& line) const {
-    const Point from = line.from - box_.centre;
-    const Point to = line.to - box_.centre;
-    if (is_beyond(from.x, to.x, reach_.x, line.half_width) ||
-        is_beyond(from.y, to.y, reach_.y, line.half_width))
-      return false;
-    const double hw = box_.half_width + line.half_width - touching;
-    const double hh = box_.half_height + line.half_width - touching;
-    const Point a = turned_back(from);
-    const Point d = turned_back(line.to - line.from);
-    double enter = 0;
-    double leave = 1;
-    const auto clip = [&](double along, double room) {
-      if (along == 0) return room >= 0;
-      const double t = room / along;
-      if (along > 0)
-        leave = std::min(leave, t);
-      else
-        enter = std::max(enter, t);
-      return enter <= leave;
-    };
-    return clip(d.x, hw - a.x) && clip(-d.x, hw + a.x) && clip(d.y, hh - a.y) &&
-           clip(-d.y, hh + a.y);
-  }
-
- private:
-  static constexpr double doubt = 1e-6;  // mm: what is so near is looked at exactly
-
-  /// Whether both ends lie on one side of a strip, which is wider where the box is turned.
-  static bool is_beyond(double from, double to, double reach, double half_width) {
-    const double room = reach + half_width * M_SQRT2 + doubt;
-    return (from > room && to > room) || (from < -room && to < -room);
-  }
-
-  Point turned_back(Point p) const {
-    return {p.x * back_.x - p.y * back_.y, p.x * back_.y + p.y * back_.x};
-  }
-
-  Box box_;
-  Point back_;
-  Point reach_;  ///< half of its upright bounds
-};
+/// Whether both ends lie on one side of a strip, which is wider where the box is turned.
+bool is_beyond(double from, double to, double reach, double half_width) {
+  const double room = reach + half_width * M_SQRT2 + doubt;
+  return (from > room && to > room) || (from < -room && to < -room);
+}
 
 bool segments_cross(Point a, Point b, Point c, Point d) {
   const auto side = [](Point p, Point q, Point r) {
@@ -108,24 +49,64 @@ bool overlap(const Box& a, const Box& b, double gap) {
   return !apart_along(a, b, gap) && !apart_along(b, a, gap);
 }
 
-void Bounds::include(Point p, double around) {
-  low = {std::min(low.x, p.x - around), std::min(low.y, p.y - around)};
-  high = {std::max(high.x, p.x + around), std::max(high.y, p.y + around)};
+MeasuredBox::MeasuredBox(const Box& box) : box_(box), back_(direction(-box.turn)) {
+  const double c = std::abs(back_.x);
+  const double s = std::abs(back_.y);
+  reach_ = {box.half_width * c + box.half_height * s, box.half_width * s + box.half_height * c};
 }
 
-void Bounds::include(const Box& box) {
-  for (const Point corner : corners(box)) include(corner);
+bool MeasuredBox::is_near(const MeasuredBox& other, double gap) const {
+  const Point between_centres = other.box_.centre - box_.centre;
+  return std::abs(between_centres.x) <= reach_.x + other.reach_.x + gap + doubt &&
+         std::abs(between_centres.y) <= reach_.y + other.reach_.y + gap + doubt;
+}
+
+bool MeasuredBox::overlaps(const MeasuredBox& other, double gap) const {
+  return is_near(other, gap) && overlap(box_, other.box_, gap);
+}
+
+// The segment clipped by the box in the box's own frame (Liang and Barsky 1984).
+bool MeasuredBox::crosses(const Obstacle& line) const {
+  const Point from = line.from - box_.centre;
+  const Point to = line.to - box_.centre;
+  if (is_beyond(from.x, to.x, reach_.x, line.half_width) ||
+      is_beyond(from.y, to.y, reach_.y, line.half_width))
+    return false;
+  const double hw = box_.half_width + line.half_width - touching;
+  const double hh = box_.half_height + line.half_width - touching;
+  const Point a = turned_to(from, back_);
+  const Point d = turned_to(line.to - line.from, back_);
+  double enter = 0;
+  double leave = 1;
+  const auto clip = [&](double along, double room) {
+    if (along == 0) return room >= 0;
+    const double t = room / along;
+    if (along > 0)
+      leave = std::min(leave, t);
+    else
+      enter = std::max(enter, t);
+    return enter <= leave;
+  };
+  return clip(d.x, hw - a.x) && clip(-d.x, hw + a.x) && clip(d.y, hh - a.y) && clip(-d.y, hh + a.y);
 }
 
 void Places::add(const Obstacle& obstacle) {
-  obstacles_.push_back(obstacle);
-  include(obstacle.from, obstacle.half_width);
-  include(obstacle.to, obstacle.half_width);
+  constexpr std::size_t longest = 8;
+  if (stretches_.empty() || stretches_.back().obstacles.size() == longest) {
+    stretches_.emplace_back();
+    stretches_.back().obstacles.reserve(longest);
+  }
+  Stretch& stretch = stretches_.back();
+  stretch.obstacles.push_back(obstacle);
+  for (const Point end : {obstacle.from, obstacle.to}) {
+    include(end, obstacle.half_width);
+    stretch.bounds.include(end, obstacle.half_width * M_SQRT2 + doubt);
+  }
 }
 
 void Places::add(const Box& taken) {
-  taken_.push_back(taken);
-  bounds_.include(taken);
+  taken_.emplace_back(taken);
+  bounds_.include(taken_.back().bounds());
 }
 
 Point Places::leader_start(const Candidate& candidate) {
@@ -138,23 +119,31 @@ Point Places::leader_start(const Candidate& candidate) {
 
 double Places::cost_of(const Candidate& candidate, double dearest) const {
   double cost = candidate.cost;
+  const MeasuredBox box(candidate.box);
+  const Bounds box_bounds = box.bounds();
   Bounds grown = bounds_;
-  grown.include(candidate.box);
+  grown.include(box_bounds);
   cost += cost_of_growing * (grown.width() - bounds_.width() + grown.height() - bounds_.height());
   if (cost >= dearest) return cost;
-  const MeasuredBox box(candidate.box);
   std::optional<Obstacle> leader;
-  if (candidate.leader) leader = Obstacle{leader_start(candidate), *candidate.leader, 0.2, 0};
-  for (const Box& taken : taken_) {
-    const MeasuredBox other(taken);
-    if (box.is_near(other, label_gap) && overlap(candidate.box, taken, label_gap)) return 1e18;
-    if (leader && other.crosses(*leader)) return 1e18;
+  Bounds leader_bounds;  // of nothing, where there is none
+  if (candidate.leader) {
+    leader = Obstacle{leader_start(candidate), *candidate.leader, 0.2, 0};
+    leader_bounds.include(leader->from);
+    leader_bounds.include(leader->to);
   }
-  for (const Obstacle& line : obstacles_) {
+  for (const MeasuredBox& other : taken_)
+    if (box.overlaps(other, label_gap) || (leader && other.crosses(*leader))) return 1e18;
+  for (const Stretch& stretch : stretches_) {
     if (cost >= dearest) break;
-    if (box.crosses(line)) cost += line.weight;
-    if (leader && segments_cross(leader->from, leader->to, line.from, line.to))
-      cost += cost_of_leader_crossing * line.weight;
+    const bool box_meets = box_bounds.meet(stretch.bounds);
+    const bool leader_meets = leader_bounds.meet(stretch.bounds);
+    if (!box_meets && !leader_meets) continue;
+    for (const Obstacle& line : stretch.obstacles) {
+      if (box_meets && box.crosses(line)) cost += line.weight;
+      if (leader_meets && segments_cross(leader->from, leader->to, line.from, line.to))
+        cost += cost_of_leader_crossing * line.weight;
+    }
   }
   return cost;
 }

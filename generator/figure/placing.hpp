@@ -1,10 +1,11 @@
 #pragma once
 // Where labels go: boxes of text among lines, none upon another.
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
-#include "figure/drawing.hpp"
+#include "figure/geometry.hpp"
 
 namespace footroom::figure {
 
@@ -22,8 +23,18 @@ struct Bounds {
   Point low{1e300, 1e300};
   Point high{-1e300, -1e300};
 
-  void include(Point p, double around = 0);
-  void include(const Box& box);
+  void include(Point p, double around = 0) {
+    low = {std::min(low.x, p.x - around), std::min(low.y, p.y - around)};
+    high = {std::max(high.x, p.x + around), std::max(high.y, p.y + around)};
+  }
+  void include(const Bounds& other) {
+    include(other.low);
+    include(other.high);
+  }
+  bool meet(const Bounds& other) const {
+    return low.x <= other.high.x && other.low.x <= high.x && low.y <= other.high.y &&
+           other.low.y <= high.y;
+  }
   double width() const { return high.x - low.x; }
   double height() const { return high.y - low.y; }
 };
@@ -34,6 +45,23 @@ struct Obstacle {
   Point to;
   double half_width = 0;
   double weight = 1;
+};
+
+/// A box with what is worked out once for many questions about it.
+class MeasuredBox {
+ public:
+  explicit MeasuredBox(const Box& box);
+
+  Bounds bounds() const { return {box_.centre - reach_, box_.centre + reach_}; }
+  bool overlaps(const MeasuredBox& other, double gap) const;
+  bool crosses(const Obstacle& line) const;
+
+ private:
+  bool is_near(const MeasuredBox& other, double gap) const;
+
+  Box box_;
+  Point back_;   ///< turns into its own frame
+  Point reach_;  ///< half of its upright bounds
 };
 
 struct Candidate {
@@ -58,8 +86,14 @@ class Places {
  private:
   double cost_of(const Candidate& candidate, double dearest) const;
 
-  std::vector<Obstacle> obstacles_;
-  std::vector<Box> taken_;
+  /// Obstacles that were added one after the other, most often pieces of one line.
+  struct Stretch {
+    std::vector<Obstacle> obstacles;
+    Bounds bounds;  ///< with room for doubt
+  };
+
+  std::vector<Stretch> stretches_;
+  std::vector<MeasuredBox> taken_;
   Bounds bounds_;
 };
 

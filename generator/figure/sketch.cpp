@@ -153,7 +153,7 @@ std::vector<Candidate> around_point(Point p, Size size, double nearest) {
   constexpr std::array<int, 16> order = {0, 8, 2, 6, 10, 14, 4, 12, 1, 7, 9, 15, 3, 5, 11, 13};
   double cost = 0;
   for (const int i : order) {
-    const Point away = direction(-i * M_PI / 8);
+    const Point away = directions()[static_cast<std::size_t>((16 - i) % 16)];
     all.push_back({standing_off(p, away, size, nearest), cost, {}});
     all.push_back({standing_off(p, away, size, nearest + 1.2), cost + 0.5, {}});
     cost += 0.05;

@@ -1,6 +1,7 @@
 #include "figure/worker.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace footroom::figure {
 namespace {
@@ -130,14 +131,25 @@ constexpr double helmet_radius = 0.1;
 constexpr double smallest_with_straps = 9;  // mm
 constexpr double thinnest_limb = 0.35;      // mm
 
+/// Directions of the half circle around +x, from one side to the other.
+template <int steps>
+const std::array<Point, steps + 1>& half_circle() {
+  static const std::array<Point, steps + 1> all = [] {
+    std::array<Point, steps + 1> made;
+    for (int i = 0; i <= steps; ++i)
+      made[static_cast<std::size_t>(i)] = direction(-M_PI / 2 + M_PI * i / steps);
+    return made;
+  }();
+  return all;
+}
+
 std::vector<Point> capsule(Point a, Point b, double thickness) {
+  const auto& around = half_circle<5>();
   std::vector<Point> points;
-  const double ahead = std::atan2(b.y - a.y, b.x - a.x);
-  constexpr int steps = 5;
-  for (int i = 0; i <= steps; ++i)
-    points.push_back(b + direction(ahead - M_PI / 2 + M_PI * i / steps) * (thickness / 2));
-  for (int i = 0; i <= steps; ++i)
-    points.push_back(a + direction(ahead + M_PI / 2 + M_PI * i / steps) * (thickness / 2));
+  points.reserve(2 * around.size());
+  const Point ahead = unit(b - a) * (thickness / 2);
+  for (const Point p : around) points.push_back(b + turned_to(p, ahead));
+  for (const Point p : around) points.push_back(a - turned_to(p, ahead));
   return points;
 }
 
@@ -145,11 +157,13 @@ std::vector<Point> capsule(Point a, Point b, double thickness) {
 
 void draw_worker(Sketch& sketch, Point d_ring, double height, const Worker& worker) {
   const Figure& figure = figure_of(worker.pose);
+  const Point turn = direction(worker.turn);
   const auto place = [&](Point p) {
     const Point upright{worker.faces_left ? -p.x : p.x, -p.y};
-    return d_ring + turned(upright, worker.turn) * height;
+    return d_ring + turned_to(upright, turn) * height;
   };
   std::vector<std::vector<Point>> body;
+  body.reserve(figure.limbs.size());
   for (const Limb& limb : figure.limbs) {
     body.push_back(capsule(place(limb.from), place(limb.to),
                            std::max(limb.thickness * height, thinnest_limb)));
@@ -184,13 +198,10 @@ void draw_worker(Sketch& sketch, Point d_ring, double height, const Worker& work
   }
   // Helmet: half a disc, with a brim ahead where it is seen from the side.
   std::vector<Point> shell;
-  const auto on_head = [&](Point p) {
-    const Point tilted = turned(p, figure.look);
-    return place(figure.head + tilted);
-  };
-  constexpr int steps = 10;
-  for (int i = 0; i <= steps; ++i)
-    shell.push_back(on_head(Point{0, 0.015} + direction(M_PI * i / steps) * helmet_radius));
+  const Point look = direction(figure.look);
+  const auto on_head = [&](Point p) { return place(figure.head + turned_to(p, look)); };
+  for (const Point p : half_circle<10>())
+    shell.push_back(on_head(Point{0, 0.015} + Point{-p.y, p.x} * helmet_radius));
   sketch.area(std::move(shell), Fill::paper, pen);
   const double brim = figure.brim ? 0.165 : 0.115;
   sketch.line({on_head({-0.115, 0.015}), on_head({brim, 0.015})}, pen);

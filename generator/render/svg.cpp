@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <string_view>
@@ -29,26 +30,24 @@ constexpr std::string_view font =
 // design, give or take the last bit of a sine, which differs between mathematics libraries: that is
 // rounded away first, so that the same drawing has the same text everywhere.
 void add_coordinate(std::string& out, double millimetres) {
-  const double millionths = std::round(millimetres * 1e6);
-  const double hundredths = std::round(millionths / 1e4);
-  constexpr double largest = 1e15;
-  if (!(std::abs(hundredths) < largest)) {
-    out += fmt::format("{}", hundredths / 100);
+  constexpr double largest = 1e9;
+  if (!(std::abs(millimetres) < largest)) {
+    out += fmt::format("{}", std::round(millimetres * 100) / 100);
     return;
   }
-  auto rest = static_cast<std::int64_t>(hundredths);
-  if (rest < 0) {
-    out += '-';
-    rest = -rest;
+  const bool negative = millimetres < 0;
+  const auto millionths = static_cast<std::int64_t>(std::abs(millimetres) * 1e6 + 0.5);
+  const std::int64_t hundredths = (millionths + 5000) / 10000;
+  if (negative && hundredths != 0) out += '-';
+  const fmt::format_int whole(hundredths / 100);
+  char digits[24];
+  char* end = std::copy_n(whole.data(), whole.size(), digits);
+  if (const std::int64_t places = hundredths % 100; places != 0) {
+    *end++ = '.';
+    *end++ = static_cast<char>('0' + places / 10);
+    if (places % 10 != 0) *end++ = static_cast<char>('0' + places % 10);
   }
-  const fmt::format_int whole(rest / 100);
-  out.append(whole.data(), whole.size());
-  const auto digit = [](std::int64_t value) { return static_cast<char>('0' + value); };
-  const std::int64_t places = rest % 100;
-  if (places == 0) return;
-  out += '.';
-  out += digit(places / 10);
-  if (places % 10 != 0) out += digit(places % 10);
+  out.append(digits, end);
 }
 
 std::string coordinate(double millimetres) {
