@@ -182,9 +182,7 @@ std::string Pages::filled(std::string text, const std::vector<std::string>& valu
 Response Pages::page(const Frame& frame, const std::string& name, mustache::data data) const {
   const auto found = templates_.find(name + ".html");
   if (found == templates_.end()) throw std::logic_error("no template " + name);
-  // The labels are many and every copy of data is deep, so they are put in once: sections find them
-  // from within, and the frame takes over the data of its content.
-  data.set("label", frame.language == Language::english ? english_ : spanish_);
+  data.look_also_in(frame.language == Language::english ? english_ : spanish_);
   data.set("content", found->second.render(data));
   data.set("language", std::string(frame.language == Language::english ? "en" : "es"));
   data.set("title", frame.title);

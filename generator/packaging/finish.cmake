@@ -20,8 +20,8 @@ configure_file(${CPACK_FOOTROOM_FOLDER}/../../templates/desk/footroom.desktop
 # Where Debian's zsh looks for what packages bring.
 file(RENAME ${share}/zsh/site-functions ${share}/zsh/vendor-completions)
 
-# The libraries that are compiled in from headers and ask for their notice in a binary too. Boost and
-# fmt do not.
+# The libraries that are compiled in from headers and ask for their notice in a binary too. Boost,
+# fmt and mustache do not.
 file(READ ${doc}/LICENSE copyright)
 file(REMOVE ${doc}/LICENSE)
 string(APPEND copyright "

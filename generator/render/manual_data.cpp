@@ -68,7 +68,7 @@ class Writer {
 Data manual_data(const Templates::Parts& parts, const Manual& manual, const ManualDress& dress) {
   const Writer writer(dress);
   Data data;
-  data.set("label", parts.label_data(manual.language));
+  data.look_also_in(parts.label_data(manual.language));
   data.set("language", manual.language == engine::Language::english ? "en" : "es");
   data.set("rules", manual.rules_title);
   data.set("page-title", parts.labels.at("manual-title", manual.language));

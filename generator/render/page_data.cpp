@@ -245,7 +245,7 @@ std::string long_date(const Labels& labels, engine::Language language, const std
 Data page_data(const Templates::Parts& parts, const quiz::Header& header, Face face) {
   const auto language = header.style.language;
   Data data;
-  data.set("label", parts.label_data(language));
+  data.look_also_in(parts.label_data(language));
   data.set("language", language == engine::Language::english ? "en" : "es");
   data.set("quiz-title", header.title);
   data.set("course", header.course);

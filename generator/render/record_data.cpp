@@ -16,7 +16,7 @@ void set_text(Data& data, const std::string& name, const std::string& text) {
 
 Data record_page_data(const Templates::Parts& parts, const RecordPage& page) {
   Data data;
-  data.set("label", parts.label_data(page.language));
+  data.look_also_in(parts.label_data(page.language));
   data.set("language", page.language == engine::Language::english ? "en" : "es");
   data.set("paper", page.paper == quiz::Paper::letter ? "letter" : "a4");
   return data;

@@ -80,7 +80,7 @@ Data statistics_data(const Templates::Parts& parts, const StatisticsPage& page,
                      const Dress& dress) {
   const Writer writer(parts, page, dress);
   Data data;
-  data.set("label", parts.label_data(page.style.language));
+  data.look_also_in(parts.label_data(page.style.language));
   data.set("language", page.style.language == engine::Language::english ? "en" : "es");
   data.set("page-title", parts.labels.at("statistics-title", page.style.language));
   data.set("styles", parts.styles);

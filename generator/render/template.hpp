@@ -1,13 +1,9 @@
 #pragma once
-// Templates in the language Mustache, read once and rendered often: {{name}} escaped, {{{name}}} as
-// it is, {{#name}}...{{/name}} for each of a list or where there is something,
-// {{^name}}...{{/name}} where there is nothing, {{object.name}}. A line of section tags alone
-// leaves no line behind.
+// Templates in the language Mustache, read once and rendered often.
 
 #include <stdexcept>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "render/data.hpp"
 
@@ -31,17 +27,8 @@ class Template {
   std::string render(const Data& data) const;
 
  private:
-  struct Part {
-    enum class Kind { text, line_end, escaped, plain, section, inverted };
-    Kind kind;
-    std::string text;     ///< or the name
-    std::size_t dot = 0;  ///< where the name has one; else npos
-    std::size_t end = 0;  ///< of a section: the part behind its last
-  };
-  class Rendering;
-
-  std::vector<Part> parts_;
-  Escape escape_ = nullptr;
+  // Rendering only records errors of lambdas and includes in it, and there are none.
+  mutable kainjow::mustache::mustache parsed_{std::string()};
 };
 
 }  // namespace footroom::render

@@ -161,9 +161,9 @@ Labels read_labels(const fs::path& file, const std::vector<std::string>& needed)
 }
 
 Data label_data(const Labels& labels, engine::Language language) {
-  std::map<std::string, Data, std::less<>> all;
-  for (const std::string& id : labels.ids()) all.emplace(id, labels.at(id, language));
-  return Data(std::make_shared<const std::map<std::string, Data, std::less<>>>(std::move(all)));
+  Data all;
+  for (const std::string& id : labels.ids()) all.set(id, labels.at(id, language));
+  return {"label", std::move(all)};
 }
 
 std::string template_text(const fs::path& folder, const std::string& name, const Labels& labels) {

@@ -25,7 +25,7 @@ Labels read_labels(const std::filesystem::path& file, const std::vector<std::str
 /// What the renderers themselves say, of labels.xml.
 std::vector<std::string> labels_of_code();
 
-/// All labels, for a template's {{label.ID}}.
+/// All labels, for a template's {{label.ID}}; see Data::look_also_in.
 mustache::data label_data(const Labels& labels, engine::Language language);
 
 /// The text of a template with its includes in place. Throws std::runtime_error "file:line: ..."

@@ -55,10 +55,31 @@ TEST(Template, ALineOfSectionTagsLeavesNoLine) {
   EXPECT_EQ(rendered("x {{#yes}}{{/yes}}\n", data), "x \n");
 }
 
-TEST(Template, SharedValuesAreFound) {
-  const auto labels = std::make_shared<const std::map<std::string, Data, std::less<>>>(
-      std::map<std::string, Data, std::less<>>{{"seat", Data("Seat")}});
-  EXPECT_EQ(rendered("{{label.seat}} {{label.none}}.", Data("label", Data(labels))), "Seat .");
+TEST(Template, LooksAlsoInWhatIsCommon) {
+  Data labels("seat", "Seat");
+  labels.set("page", "Page");
+  const Data common("label", std::move(labels));
+  Data data("name", "own");
+  Data list(Data::type::list);
+  list << Data("number", "1");
+  data.set("list", std::move(list));
+  data.look_also_in(common);
+  const std::string text =
+      "{{label.seat}} {{#list}}{{label.page}} {{number}}{{/list}} {{label.none}}.";
+  EXPECT_EQ(rendered(text, data), "Seat Page 1 .");
+  Data own("seat", "mine");
+  data.set("label", std::move(own));
+  EXPECT_EQ(rendered(text, data), "mine Page 1 .");
+}
+
+TEST(Template, AListKeepsItsOrderAsItGrows) {
+  Data list(Data::type::list);
+  std::string expected;
+  for (int i = 0; i < 100; ++i) {
+    list << Data("number", std::to_string(i));
+    expected += std::to_string(i) + ' ';
+  }
+  EXPECT_EQ(rendered("{{#list}}{{number}} {{/list}}", Data("list", std::move(list))), expected);
 }
 
 TEST(Template, WhatIsBrokenTellsWhere) {
@@ -74,7 +95,7 @@ TEST(Template, WhatIsBrokenTellsWhere) {
   EXPECT_EQ(broken_at("a {{name"), 2u);
   EXPECT_EQ(broken_at("ab {{#name}}"), 3u);
   EXPECT_EQ(broken_at("abc{{/name}}"), 3u);
-  EXPECT_EQ(broken_at("{{#a}}{{#b}}{{/a}}{{/b}}"), 6u);
+  EXPECT_EQ(broken_at("a {{#a}}{{#b}}{{/a}}{{/b}}"), 2u);
 }
 
 }  // namespace
