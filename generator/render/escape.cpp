@@ -2,14 +2,36 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 namespace footroom::render {
 namespace {
 
 constexpr std::string_view replacement = "\uFFFD";
 
-bool is_control(char c) {
-  return static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
+constexpr unsigned char byte_of(char c) {
+  return static_cast<unsigned char>(c);
 }
+constexpr bool is_control(char c) {
+  return byte_of(c) < 0x20 || c == 0x7F;
+}
+
+/// Which bytes are control characters or one of `more`: all others are copied in runs.
+constexpr std::array<bool, 256> special_bytes(std::string_view more) {
+  std::array<bool, 256> special{};
+  for (int byte = 0; byte < 128; ++byte) {
+    const char c = static_cast<char>(byte);
+    special[byte_of(c)] = is_control(c) || more.find(c) != std::string_view::npos;
+  }
+  return special;
+}
+constexpr std::array<bool, 256> is_special_in_xml = [] {
+  auto special = special_bytes("&<>\"'");
+  special['\t'] = special['\n'] = false;
+  return special;
+}();
+constexpr auto may_mean_something = special_bytes("\\`*[]|~_<&#>+-=");
+
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
@@ -71,7 +93,12 @@ bool starts_formula(std::string_view text) {
 std::string escape_xml(std::string_view text) {
   std::string out;
   out.reserve(text.size());
-  for (const char c : text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const std::size_t plain = i;
+    while (i < text.size() && !is_special_in_xml[byte_of(text[i])]) ++i;
+    out.append(text, plain, i - plain);
+    if (i == text.size()) break;
+    const char c = text[i];
     if (c == '&') {
       out += "&amp;";
     } else if (c == '<') {
@@ -82,14 +109,10 @@ std::string escape_xml(std::string_view text) {
       out += "&quot;";
     } else if (c == '\'') {
       out += "&#39;";
-    } else if (c == '\t' || c == '\n') {
-      out += c;
     } else if (c == '\r') {
       out += "&#13;";
-    } else if (is_control(c)) {
-      out += replacement;
     } else {
-      out += c;
+      out += replacement;
     }
   }
   return out;
@@ -102,6 +125,10 @@ std::string escape_markdown(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   for (std::size_t i = 0; i < text.size(); ++i) {
+    const std::size_t plain = i;
+    while (i < text.size() && i != mark && !may_mean_something[byte_of(text[i])]) ++i;
+    out.append(text, plain, i - plain);
+    if (i == text.size()) break;
     if (is_control(text[i])) {
       out += ' ';
       continue;

@@ -10,14 +10,23 @@
 namespace footroom::render {
 namespace {
 
+constexpr std::array<bool, 256> plain = [] {
+  std::array<bool, 256> all{};
+  for (std::size_t byte = 0x20; byte < 0x80; ++byte) all[byte] = byte != '"' && byte != '\\';
+  return all;
+}();
 bool is_plain(char c) {
-  const auto byte = static_cast<unsigned char>(c);
-  return byte >= 0x20 && byte < 0x80 && c != '"' && c != '\\';
+  return plain[static_cast<unsigned char>(c)];
 }
 
 }  // namespace
 
 void JsonWriter::new_line(std::size_t depth) {
+  constexpr std::string_view blanks = "\n                                ";
+  if (depth < blanks.size()) {
+    out_ += blanks.substr(0, depth + 1);
+    return;
+  }
   out_ += '\n';
   out_.append(depth, ' ');
 }

@@ -40,7 +40,7 @@ class JsonWriter {
   void quoted(std::string_view text);
 
   std::string out_;
-  std::vector<bool> empty_;  ///< by open bracket
+  std::vector<char> empty_;  ///< whether nothing is in it yet, by open bracket
   bool named_ = false;
 };
 

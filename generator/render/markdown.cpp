@@ -21,12 +21,10 @@ std::string prose(std::string_view markdown) {
 
 // Further lines are indented, so that they stay in their list item.
 std::string option(std::string_view markdown) {
-  std::string indented;
-  for (const char c : trimmed(markdown)) {
-    indented += c;
-    if (c == '\n') indented += "  ";
-  }
-  return indented;
+  std::string text = trimmed(markdown);
+  for (std::size_t at = text.find('\n'); at != text.npos; at = text.find('\n', at + 1))
+    text.insert(at + 1, "  ");
+  return text;
 }
 
 std::string formula(const notation::Math& math) {
@@ -45,13 +43,11 @@ const Dress dress{prose, option, formula, no_drawing, no_code};
 
 // A part that is left out leaves its blank lines behind.
 std::string with_single_blank_lines(std::string text) {
-  std::size_t kept = 0;
-  int line_ends = 0;
-  for (const char c : text) {
-    line_ends = c == '\n' ? line_ends + 1 : 0;
-    if (line_ends <= 2) text[kept++] = c;
+  const std::string_view too_many = "\n\n\n";
+  for (std::size_t at = text.find(too_many); at != text.npos; at = text.find(too_many, at)) {
+    const std::size_t end = text.find_first_not_of('\n', at);
+    text.erase(at + 2, end == text.npos ? end : end - at - 2);
   }
-  text.resize(kept);
   return text;
 }
 
