@@ -14,12 +14,12 @@ using Json = nlohmann::ordered_json;
 void base_value(JsonWriter& json, const quiz::Shown& shown) {
   json.begin_object();
   if (const auto* quantity = std::get_if<engine::Quantity>(&shown.value)) {
-    json.number("si", twelve_digits(quantity->si));
+    json.number("si", nine_digits(quantity->si));
     json.text("unit", base_unit_name(quantity->dimension));
   } else if (const auto* list = std::get_if<engine::Quantities>(&shown.value)) {
     json.name("si");
     json.begin_array();
-    for (const engine::Quantity& one : *list) json.number(twelve_digits(one.si));
+    for (const engine::Quantity& one : *list) json.number(nine_digits(one.si));
     json.end_array();
     json.text("unit", list->empty() ? std::string() : base_unit_name(list->front().dimension));
   } else if (const auto* word = std::get_if<engine::Word>(&shown.value)) {

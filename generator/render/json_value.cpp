@@ -38,17 +38,25 @@ void add_power(std::string& unit, std::string_view base, int exponent) {
   if (exponent != 1) unit += std::to_string(exponent);
 }
 
-}  // namespace
-
-double twelve_digits(double number) {
+double significant(double number, int digits) {
   if (!std::isfinite(number)) return number;
   constexpr double twelve_nines = 999'999'999'999;
   if (std::abs(number) <= twelve_nines && number == std::trunc(number))
     return number == 0 ? 0 : number;
-  const std::string digits = fmt::format("{:.12g}", number);
+  const std::string text = fmt::format("{:.{}g}", number, digits);
   double rounded = 0;
-  std::from_chars(digits.data(), digits.data() + digits.size(), rounded);
+  std::from_chars(text.data(), text.data() + text.size(), rounded);
   return rounded == 0 ? 0 : rounded;  // no negative zero in a file
+}
+
+}  // namespace
+
+double twelve_digits(double number) {
+  return significant(number, 12);
+}
+
+double nine_digits(double number) {
+  return significant(number, 9);
 }
 
 std::string base_unit_name(engine::Dimension dimension) {

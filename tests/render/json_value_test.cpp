@@ -36,6 +36,13 @@ TEST(JsonValue, WritesTwelveSignificantDigits) {
   EXPECT_FALSE(std::signbit(twelve_digits(-0.0)));
 }
 
+TEST(JsonValue, WritesNineWhereProcessorsDiffer) {
+  EXPECT_EQ(nlohmann::json(nine_digits(0.0666749487507)).dump(), "0.0666749488");
+  EXPECT_EQ(nine_digits(0.06667494875075), nine_digits(0.06667494875074));
+  EXPECT_EQ(nine_digits(1234567890), 1234567890);
+  EXPECT_FALSE(std::signbit(nine_digits(-0.0)));
+}
+
 TEST(JsonValue, NamesBaseUnits) {
   EXPECT_EQ(base_unit_name(dimension::force), "N");
   EXPECT_EQ(base_unit_name(dimension::mass), "kg");

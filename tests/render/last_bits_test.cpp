@@ -78,7 +78,7 @@ void for_each_pair(Use use) {
     }
 }
 
-/// Texts stay, the numbers for machines go: they have twelve digits.
+/// Texts stay, the numbers for machines go: they have nine digits, or twelve.
 void strip_numbers(nlohmann::ordered_json& json) {
   if (json.is_object())
     for (const char* number : {"si", "value", "number"})
