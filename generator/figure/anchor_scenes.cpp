@@ -26,7 +26,7 @@ void draw_anchor_strength(Sketch& sketch) {
   const Point b = sketch.at(right, 0);
   const Point c = sketch.at(right, -slope);
   const Point d = sketch.at(left, -slope);
-  for (double y = a.y + 2.4; y < d.y - 1; y += 2.4) {
+  for (double y = a.y + 2.4; y < d.y - 1 - hair; y += 2.4) {
     sketch.line({{a.x, y}, {a.x + 3.5, y}}, Pen::thin);
     sketch.line({{b.x - 3.5, y}, {b.x, y}}, Pen::thin);
   }

@@ -66,7 +66,7 @@ class Waves {
     double before = 0;
     for (std::size_t i = 0; i <= n; ++i) {
       const double s = whole * double(i) / double(n);
-      while (piece + 1 < base.size() && before + distance(base[piece - 1], base[piece]) < s)
+      while (piece + 1 < base.size() && before + distance(base[piece - 1], base[piece]) < s - hair)
         before += distance(base[piece - 1], base[piece]), ++piece;
       const double span = distance(base[piece - 1], base[piece]);
       const Point p = between(base[piece - 1], base[piece],
@@ -129,7 +129,7 @@ std::vector<Point> loose_rope(Point a, Point b, double slack,
     surface = Surface{surface->from + lift, surface->to + lift};
     a = above_surface(a + Point{lift.x, 0}, *surface);
   }
-  if (slack < 0.05) return {a, b};
+  if (slack < 0.05 - hair) return {a, b};
   const double rope_length = distance(a, b) + slack;
   const double deepest = rope_length;  // a droop this deep is longer than the rope by itself
   Droop droop(a, b, surface);
@@ -137,7 +137,7 @@ std::vector<Point> loose_rope(Point a, Point b, double slack,
   if (droop_length(deepest) >= rope_length)
     return droop.points(reach(rope_length, deepest, droop_length));
   const auto base = droop.points(deepest);
-  const int count = std::clamp(static_cast<int>(std::lround(path_length(base) / 7)), 2, 12);
+  const int count = std::clamp(static_cast<int>(std::lround(path_length(base) / 7 + hair)), 2, 12);
   Waves waves(base, count);
   const auto wave_length = [&](double height) { return path_length(waves.points(height)); };
   return waves.points(reach(rope_length, rope_length, wave_length));
@@ -147,8 +147,9 @@ void draw_break(Sketch& sketch, Point a, Point b) {
   const Point d = unit(b - a);
   const Point n = left_of(a, b);
   const double whole = distance(a, b);
-  const double high = whole < 4 ? 0.7 : 1.1;
-  const double beyond = whole < 4 ? 0.6 : 1.2;
+  const bool is_short = whole < 4 - hair;
+  const double high = is_short ? 0.7 : 1.1;
+  const double beyond = is_short ? 0.6 : 1.2;
   std::vector<Point> points{a - d * beyond};
   points.push_back(a + d * (whole / 2 - 0.6));
   points.push_back(a + d * (whole / 2 - 0.3) + n * high);
@@ -182,7 +183,7 @@ void draw_roof_section(Sketch& sketch, const RoofSection& roof, double wall_mm) 
   };
   const double foot = roof.to_ground ? eave.y + sketch.mm(*roof.to_ground)
                                      : std::max(eave.y, under(outer)) + wall_mm;
-  if (foot > under(outer)) {
+  if (foot > under(outer) + hair) {
     sketch.area({{inner, under(inner)}, {outer, under(outer)}, {outer, foot}, {inner, foot}},
                 Fill::light);
     sketch.line({{inner, under(inner)}, {inner, foot}}, Pen::edge);

@@ -127,7 +127,7 @@ void draw_clearance(Sketch& sketch) {
                        sketch.is_key() ? Look::light : Look::solid);
   // The harness lets the body hang lower under the D-ring.
   const double below_ring = sketch.given("body-below") + sketch.given_or("harness-stretch", 0);
-  const double height = sketch.mm(below_ring > 0.6 ? below_ring : person);
+  const double height = sketch.mm(below_ring > 0.6 - hair ? below_ring : person);
   const double falls_at = std::max(0.3, sketch.metres(3));
   const double column = sketch.at(falls_at, 0).x + height * 0.4 + 6;
   const double width = 6;

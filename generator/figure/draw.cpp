@@ -269,7 +269,7 @@ double first_scale(const Scene& scene, const Request& request) {
   const auto limit = [&](double at_low, double at_high, double room) {
     const double growth = (at_high - at_low) / (high - low);
     const double fixed = at_low - growth * low;
-    if (growth > 0 && fixed + growth * scale > room)
+    if (growth > hair && fixed + growth * scale > room + hair)
       scale = std::max((room - fixed) / growth, room / (growth * 8));
   };
   limit(small.width(), large.width(), widest - 4);

@@ -42,7 +42,7 @@ Point draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double to
   double left = std::min(wanted, path_length(rope) * 0.9);
   while (rope.size() > 1) {
     const double last = distance(rope[rope.size() - 2], rope.back());
-    if (last > left) break;
+    if (last > left + hair) break;
     left -= last;
     rope.pop_back();
   }
@@ -57,8 +57,10 @@ Point draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double to
   const double share = whole > 0 ? std::min(1.0, pack / whole) : 1.0;
   const Point packed = between(ring, top, share);
   const double half = std::clamp(sketch.mm(0.055), 0.6, 1.3);
-  if (torn > 0.2) {  // torn webbing: a close zigzag
-    const int teeth = std::max(2, static_cast<int>(std::lround(distance(top, packed) / 1.4)));
+  const bool is_torn = torn > 0.2 + hair;
+  if (is_torn) {  // torn webbing: a close zigzag
+    const int teeth =
+        std::max(2, static_cast<int>(std::lround(distance(top, packed) / 1.4 + hair)));
     std::vector<Point> zigzag{top};
     for (int i = 0; i < teeth; ++i) {
       const Point p = between(top, packed, (i + 0.5) / teeth);
@@ -69,7 +71,7 @@ Point draw_line_with_absorber(Sketch& sketch, std::vector<Point> rope, double to
   }
   sketch.area(
       {packed + aside * half, ring + aside * half, ring - aside * half, packed - aside * half},
-      torn > 0.2 ? Fill::light : Fill::timber, Pen::edge);
+      is_torn ? Fill::light : Fill::timber, Pen::edge);
   return between(packed, ring, 0.5);
 }
 

@@ -56,7 +56,7 @@ Surface surface_of(const EdgeScene& scene) {
 Point before_end(const std::vector<Point>& rope, double back) {
   for (std::size_t i = rope.size() - 1; i > 0; --i) {
     const double piece = distance(rope[i], rope[i - 1]);
-    if (piece >= back) return between(rope[i], rope[i - 1], back / piece);
+    if (piece >= back - hair) return between(rope[i], rope[i - 1], back / piece);
     back -= piece;
   }
   return rope.front();

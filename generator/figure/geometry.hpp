@@ -7,6 +7,11 @@
 
 namespace footroom::figure {
 
+/// A scene decides a hair beyond a limit. Its lengths are short decimals that often stand exactly
+/// at one, so that otherwise a last bit, which processors round differently, would make another
+/// drawing.
+constexpr double hair = 1e-6;
+
 inline Point operator+(Point a, Point b) {
   return {a.x + b.x, a.y + b.y};
 }

@@ -49,7 +49,7 @@ void draw_leaning_ladder(Sketch& sketch, const LadderScene& scene) {
   sketch.area({foot + n * half, top + n * half, top - n * half, foot - n * half}, Fill::paper,
               Pen::edge);
   const double rung = std::max(0.3, sketch.metres(1.6));
-  for (double s = rung; s < along - 0.1; s += rung)
+  for (double s = rung; s < along - 0.1 - hair; s += rung)
     sketch.disc(between(foot, top, s / along), std::min(half * 0.45, 0.35), Pen::none, Fill::dark);
 
   sketch.dimension(foot, wall_foot, -6.5, "foot-distance");

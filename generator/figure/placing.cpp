@@ -12,7 +12,7 @@ constexpr double cost_of_growing = 0.12;  // a mm by which the drawing gets larg
 constexpr double cost_of_leader_crossing = 0.5;
 // What only touches is apart, and of places that cost the same the first is taken, whatever the
 // last bit of a sine or a product says.
-constexpr double touching = 1e-6;  // mm, mm², and cost
+constexpr double touching = hair;  // mm, mm², and cost
 
 // Separating axis of two turned rectangles, tried along the axes of `a`.
 bool apart_along(const Box& a, const Box& b, double gap) {
@@ -112,7 +112,7 @@ void Places::add(const Box& taken) {
 Point Places::leader_start(const Candidate& candidate) {
   const Box& box = candidate.box;
   const Point towards = *candidate.leader - box.centre;
-  if (std::abs(towards.x) > box.half_width)
+  if (std::abs(towards.x) > box.half_width + hair)
     return box.centre + Point{std::copysign(box.half_width + 0.4, towards.x), 0};
   return box.centre + Point{0, std::copysign(box.half_height + 0.2, towards.y)};
 }

@@ -109,7 +109,7 @@ constexpr std::size_t most_candidates = 180;
 
 void add_leaders(std::vector<Candidate>& all, Point p, Size size, double nearest) {
   for (const double far : {4.0, 6.5, 9.5, 13.0, 18.0, 25.0, 34.0, 45.0, 60.0}) {
-    if (far < nearest) continue;
+    if (far < nearest - hair) continue;
     for (const Point away : directions())
       all.push_back({standing_off(p, away, size, far), 2.5 + far * 0.25, p});
   }
@@ -119,8 +119,8 @@ std::vector<Candidate> around_line(Point a, Point b, Point outwards, Size size) 
   std::vector<Candidate> all;
   all.reserve(most_candidates);
   const double turn = reading_turn(b - a);
-  const bool along = std::abs(turn) <= steepest_text;
-  const double long_enough = distance(a, b) >= size.width * 0.6 ? 0 : 1.5;
+  const bool along = std::abs(turn) <= steepest_text + hair;
+  const double long_enough = distance(a, b) >= size.width * 0.6 - hair ? 0 : 1.5;
   for (const double t : {0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78}) {
     const Point p = between(a, b, t);
     const double off_middle = std::abs(t - 0.5) * 2;
@@ -132,10 +132,10 @@ std::vector<Candidate> around_line(Point a, Point b, Point outwards, Size size) 
             {{p + away * (size.height / 2 + beside - 0.2), size.width / 2, size.height / 2, turn},
              cost + long_enough,
              {}});
-      if (!along || std::abs(turn) > 0.3)
+      if (!along || std::abs(turn) > 0.3 + hair)
         all.push_back({standing_off(p, away, size, beside), cost + (along ? 1.5 : 0), {}});
     }
-    if (!along && distance(a, b) > 3 * size.height)
+    if (!along && distance(a, b) > 3 * size.height + hair)
       all.push_back({{p, size.width / 2, size.height / 2, 0}, off_middle + 1, {}});
   }
   for (const double past : {1.0, 0.0}) {  // beyond an end of a short line
@@ -234,7 +234,7 @@ void Sketch::arrow(std::vector<Point> points, Pen pen) {
   // The direction a little way back: the last piece of a curve may be very short.
   Point from = points.front();
   for (auto p = points.rbegin(); p != points.rend(); ++p)
-    if (distance(*p, tip) >= arrow_length * 0.8) {
+    if (distance(*p, tip) >= arrow_length * 0.8 - hair) {
       from = *p;
       break;
     }
@@ -243,7 +243,7 @@ void Sketch::arrow(std::vector<Point> points, Pen pen) {
 }
 
 std::vector<Point> Sketch::arc(Point centre, double radius, double start, double end) const {
-  const int pieces = std::max(2, static_cast<int>(std::ceil(std::abs(end - start) / 0.06)));
+  const int pieces = std::max(2, static_cast<int>(std::ceil(std::abs(end - start) / 0.06 - hair)));
   std::vector<Point> points;
   for (int i = 0; i <= pieces; ++i)
     points.push_back(centre + direction(-(start + (end - start) * i / pieces)) * radius);
@@ -269,7 +269,7 @@ void Sketch::dimension(Point a, Point b, double offset, std::string_view id) {
   const bool bold = is_asked(found->second);
   const Size size = size_of(runs, label_size, bold);
   const double span = distance(a, b);
-  if (span < 0.3) {  // nothing to draw it along
+  if (span < 0.3 - hair) {  // nothing to draw it along
     ask(runs, label_size, bold, around_point(a, size, 2));
     return;
   }
@@ -277,11 +277,11 @@ void Sketch::dimension(Point a, Point b, double offset, std::string_view id) {
   const double away = std::abs(offset);
   const Point from = a + out * away;
   const Point to = b + out * away;
-  if (away > extension_gap) {
+  if (away > extension_gap + hair) {
     line({a + out * extension_gap, from + out * extension_beyond}, Pen::extension);
     line({b + out * extension_gap, to + out * extension_beyond}, Pen::extension);
   }
-  if (span >= arrow_length * 2.6) {
+  if (span >= arrow_length * 2.6 - hair) {
     line({from, to}, Pen::dimension);
     arrow_head(from, to);
     arrow_head(to, from);
@@ -299,7 +299,7 @@ void Sketch::angle(Point vertex, double radius, double start, double end, std::s
   if (found == request_.labels.end()) return;
   const auto points = arc(vertex, radius, start, end);
   line(points, Pen::dimension);
-  if (radius * std::abs(end - start) > arrow_length * 2.6) {
+  if (radius * std::abs(end - start) > arrow_length * 2.6 + hair) {
     const std::size_t n = points.size();
     const double back = std::copysign(std::min(arrow_length / radius, 1.0), end - start);
     arrow_head(points[0], arc(vertex, radius, start, start + back).back());
@@ -451,7 +451,7 @@ void Sketch::place_notes() {
   double y = bounds().high.y + 1.2 + label_size / 2;
   for (const auto& [runs, bold] : notes_) {
     const double width = runs_width(runs, label_size, bold);
-    if (x > left && x + width > left + room) {
+    if (x > left && x + width > left + room + hair) {
       x = left;
       y += label_size * 1.35;
     }
@@ -475,7 +475,7 @@ void Sketch::place_scale_bar() {
   const auto& lengths = request_.system == notation::System::us ? us : si;
   const Length* chosen = std::begin(lengths);
   for (const Length& one : lengths)
-    if (mm(one.metres) <= 22) chosen = &one;
+    if (mm(one.metres) <= 22 + hair) chosen = &one;
   const double bar = mm(chosen->metres);
   const std::vector<Run> runs{{fmt::format("{}\u00a0{}", chosen->number, chosen->unit)}};
   const Size text = size_of(runs, word_size, false);

@@ -34,7 +34,7 @@ void draw_plane(Sketch& sketch, const Plane& plane) {
   sketch.area({a, b, c, d}, Fill::paper);
   // A few courses of shingles at the open side, enough to tell roof from paper.
   const double course = 2.2;
-  for (double y = a.y + course; y < d.y - 0.5; y += course)
+  for (double y = a.y + course; y < d.y - 0.5 - hair; y += course)
     sketch.line({{d.x, y}, {d.x + (std::lround((y - a.y) / course) % 2 ? 4.0 : 2.6), y}},
                 Pen::thin);
   sketch.line({a, b}, Pen::outline);
@@ -192,7 +192,7 @@ void draw_rake_swing(Sketch& sketch) {
       draw_ring(sketch, foot);
     } else {
       sketch.line({anchor, end}, Pen::rope);
-      if (distance(start, end) > 1)
+      if (distance(start, end) > 1 + hair)
         sketch.arrow({start + Point{1.5, 0}, end + Point{1.5, 0}}, Pen::motion);
       draw_ring(sketch, end);
       sketch.dimension(corner, end, beyond + 8, "rest-position");
@@ -300,7 +300,7 @@ void draw_anchor_reach(Sketch& sketch) {
     sketch.line({anchor, on_plane(sketch, side * across, down)}, Pen::limit);
   if (sketch.labels("line-length")) {
     const double open = std::min(widest, std::asin(std::min(half / line, 1.0)));
-    if (line * std::cos(open) <= slope) {  // else the line reaches past the eave
+    if (line * std::cos(open) <= slope + hair) {  // else the line reaches past the eave
       sketch.line(sketch.arc(anchor, sketch.mm(line), -M_PI / 2 - open, -M_PI / 2 + open),
                   Pen::motion);
     }
@@ -316,7 +316,7 @@ void draw_anchor_reach(Sketch& sketch) {
     sketch.mark("reach", on_plane(sketch, reach, slope));
     const Point thick{0, 0.6};
     sketch.area({from, to, to + thick, from + thick}, Fill::dark);
-    if (reach <= half)
+    if (reach <= half + hair)
       sketch.dimension(foot, to, -5, "reach");
     else
       sketch.note("reach");

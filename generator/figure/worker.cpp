@@ -180,7 +180,7 @@ void draw_worker(Sketch& sketch, Point d_ring, double height, const Worker& work
     for (auto& limb : body) sketch.area(std::move(limb), Fill::paper);
     if (!above) sketch.disc(head, head_radius * height, Pen::none, Fill::paper);
   }
-  if (worker.look == Look::solid && height >= smallest_with_straps)
+  if (worker.look == Look::solid && height >= smallest_with_straps - hair)
     for (const auto& [from, to] : figure.straps) sketch.line({place(from), place(to)}, Pen::strap);
 
   const Pen pen = Pen::edge;
