@@ -39,9 +39,9 @@ void shown_value(JsonWriter& json, const quiz::Shown& shown) {
   const auto* quantity = std::get_if<engine::Quantity>(&shown.value);
   if (!quantity) return base_value(json, shown);
   json.begin_object();
-  json.number("si", twelve_digits(quantity->si));
+  json.number("si", nine_digits(quantity->si));
   json.text("unit", shown.unit);
-  json.number("value", twelve_digits(shown.number));
+  json.number("value", nine_digits(shown.number));
   json.text("text", shown.text);
   json.end_object();
 }

@@ -56,7 +56,11 @@ double twelve_digits(double number) {
 }
 
 double nine_digits(double number) {
-  return significant(number, 9);
+  // Many are products of short decimals and end in a 5 after the ninth digit: they are rounded up,
+  // whatever the last bit says.
+  constexpr double last_bits = 1e-13;
+  return number == std::trunc(number) ? significant(number, 9)
+                                      : significant(number * (1 + last_bits), 9);
 }
 
 std::string base_unit_name(engine::Dimension dimension) {

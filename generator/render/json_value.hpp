@@ -13,8 +13,8 @@ namespace footroom::render {
 /// 1.2192 and not the last bits of a binary fraction. Not finite: stays as it is.
 double twelve_digits(double number);
 
-/// The same with nine digits, for what a calculation gives beside what is printed: its last bits
-/// may differ between processors, and no draw is thrown away for them.
+/// The same with nine digits, for what nothing is graded by: its last bits may differ between
+/// processors, and no draw is thrown away for them.
 double nine_digits(double number);
 
 /// The SI base unit of a dimension as files name it: "m", "kg", "rad", "N", "J", "m/s", "N/m";

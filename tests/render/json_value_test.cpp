@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace footroom::render {
 namespace {
 
@@ -40,6 +42,9 @@ TEST(JsonValue, WritesNineWhereProcessorsDiffer) {
   EXPECT_EQ(nlohmann::json(nine_digits(0.0666749487507)).dump(), "0.0666749488");
   EXPECT_EQ(nine_digits(0.06667494875075), nine_digits(0.06667494875074));
   EXPECT_EQ(nine_digits(1234567890), 1234567890);
+  const double half = 1968.147025;
+  EXPECT_EQ(nlohmann::json(nine_digits(std::nextafter(half, 0))).dump(), "1968.14703");
+  EXPECT_EQ(nlohmann::json(nine_digits(std::nextafter(half, 2000))).dump(), "1968.14703");
   EXPECT_FALSE(std::signbit(nine_digits(-0.0)));
 }
 
