@@ -26,6 +26,12 @@ std::string capital_letters(const JsonReader& at) {
   return name_of_characters(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ", "capital letters");
 }
 
+/// The code of a quiz or of a sheet.
+std::string code(const JsonReader& at) {
+  return name_of_characters(at, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-",
+                            "capital letters and digits");
+}
+
 std::string status(const JsonReader& at) {
   static const std::vector<std::string> names{"read", "second-hand", "from-memory", "computed",
                                               "common-practice"};
@@ -189,7 +195,7 @@ quiz::Sheet sheet(const JsonReader& at, engine::Language language) {
   quiz::Sheet made;
   made.seat = capital_letters(at.member("seat"));
   made.name = at.text("name");
-  made.code = at.text("code");
+  made.code = code(at.member("code"));
   made.accommodations = accommodations(at);
   if (made.accommodations.language)
     made.words = {at.text("title"), at.text("course"), at.text("rules-title")};
@@ -227,8 +233,7 @@ void add_choice_of_questions(quiz::Header& made, const JsonReader& at) {
 
 quiz::Header header(const JsonReader& at) {
   quiz::Header made;
-  made.code = name_of_characters(at.member("code"), "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ-",
-                                 "capital letters and digits");
+  made.code = code(at.member("code"));
   made.program = at.text("program");
   made.bank_digest = at.text("bank");
   made.blueprint = at.text("blueprint");

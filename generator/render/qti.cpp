@@ -433,8 +433,8 @@ std::string test_of(const Templates::Parts& parts, const quiz::Header& header,
              "{7}{8}</qti-assessment-section>\n</qti-test-part>\n"
              "<qti-outcome-processing>\n{9}{10}</qti-outcome-processing>\n"
              "</qti-assessment-test>\n",
-             name_space, schema, "sheet-" + sheet.code, attribute(title), attribute(header.program),
-             sheet.points, seconds, rubric(parts, header, sheet), items,
+             name_space, schema, "sheet-" + attribute(sheet.code), attribute(title),
+             attribute(header.program), sheet.points, seconds, rubric(parts, header, sheet), items,
              outcome_of_test("SCORE", "SCORE"), outcome_of_test("MAXSCORE", "MAXSCORE"));
 }
 

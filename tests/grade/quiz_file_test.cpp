@@ -25,6 +25,16 @@ std::string refusal(const nlohmann::json& json) {
   return "none";
 }
 
+// Codes become names in a QTI package.
+TEST(QuizFile, RefusesCodesThatAreNone) {
+  auto json = golden();
+  json["sheets"][0]["code"] = "T3NJE\"A";
+  EXPECT_EQ(refusal(json), "quiz.json: sheets/0/code: expected capital letters and digits");
+  json = golden();
+  json["code"] = "";
+  EXPECT_EQ(refusal(json), "quiz.json: code: expected capital letters and digits");
+}
+
 // results.json holds no more, and so could be written and not read.
 TEST(QuizFile, RefusesMorePointsThanResultsHold) {
   auto json = golden();
