@@ -195,7 +195,7 @@ void ExchangeWriter::add(const std::vector<std::string>& cells) {
   const auto& columns = columns_of(what_);
   std::string line;
   if (json_) {
-    nlohmann::ordered_json row;
+    auto row = nlohmann::ordered_json::object();
     for (std::size_t i = 0; i < columns.size(); ++i)
       if (!cells.at(i).empty()) row[columns[i]] = cells[i];
     line = (any_ ? ",\n " : "\n ") + row.dump();
