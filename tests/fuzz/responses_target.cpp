@@ -56,10 +56,8 @@ void try_grading(const std::vector<grade::Response>& responses) {
       require(row.wrong.empty() && row.fields.size() == header, "results.csv has whole rows");
   for (const auto& seat : results.seats) {
     if (seat.seat != quiz.sheets.front().seat) continue;
-    const auto html =
-        render::feedback_html_part(the_templates(), quiz.header, quiz.sheets.front(), seat);
-    for (const char* active : {"<script", "<iframe", "<img", "<form", "javascript:", "<!--"})
-      require(html.find(active) == std::string::npos, std::string("no page holds ") + active);
+    check_harmless(
+        render::feedback_html_part(the_templates(), quiz.header, quiz.sheets.front(), seat));
   }
 }
 
