@@ -28,24 +28,24 @@ struct GearCheckCase {
   BodySupport body_support;
   Attachment attachment;  ///< where the lanyard is connected
   Mass user_mass;         ///< with tools; 30 kg to 250 kg
-  Mass marked_capacity;   ///< the lowest that any part of the kit is marked with
-  Mass criteria_mass;     ///< below it the rule's performance criteria hold
+  Mass marked_capacity;   ///< the lowest of any part of the kit; 30 kg to 400 kg
+  Mass criteria_mass;     ///< below it the rule's criteria hold; 30 kg to 400 kg
   ConnectorLock connector_lock;
   int opening_actions;       ///< deliberate actions to open the connector; 0 to 4
-  Force connector_strength;  ///< marked
-  Force connector_limit;
-  Length connector_opening;  ///< gate opening
-  Length eye_thickness;      ///< of the anchor connector's eye
-  Force lanyard_strength;    ///< marked, the weaker of lanyard and lifeline
-  Force lanyard_limit;
-  Length rope_diameter;
-  Length grab_smallest;  ///< rope range of the rope grab
-  Length grab_largest;
+  Force connector_strength;  ///< marked; 0 to 1 MN
+  Force connector_limit;     ///< 0 to 1 MN
+  Length connector_opening;  ///< gate opening; 0 to 0.5 m
+  Length eye_thickness;      ///< of the anchor connector's eye; 0 to 0.5 m
+  Force lanyard_strength;    ///< marked, the weaker of lanyard and lifeline; 0 to 1 MN
+  Force lanyard_limit;       ///< 0 to 1 MN
+  Length rope_diameter;      ///< 0 to 0.5 m
+  Length grab_smallest;      ///< rope range of the rope grab; 0 to 0.5 m
+  Length grab_largest;       ///< 0 to 0.5 m
   GrabDirection grab_direction;
-  int persons_on_line;
-  int persons_on_anchor;
-  Force anchor_strength;
-  Force strength_per_person;
+  int persons_on_line;        ///< 1 to 20
+  int persons_on_anchor;      ///< 1 to 20
+  Force anchor_strength;      ///< 0 to 1 MN
+  Force strength_per_person;  ///< 0 to 1 MN
   std::vector<Finding> findings;
 };
 

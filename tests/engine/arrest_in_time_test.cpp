@@ -220,6 +220,11 @@ TEST(ArrestHistory, FallsSlidesAndBouncesOnTheExactCourse) {
     ASSERT_NEAR(energy / start, 1, 1e-6) << h.time[i].value();
     ASSERT_NEAR(h.force[i].value(), 20e3 * stretch, 1e-6);
   }
+  // Freely falling until the line is taut: downwards, by g in each second.
+  std::size_t falling = 0;
+  for (; h.drop[falling].value() < 1.8; ++falling)
+    EXPECT_NEAR(h.speed[falling].value(), g * h.time[falling].value(), 1e-9);
+  EXPECT_NEAR(h.time[falling].value(), std::sqrt(2 * 1.8 / g), 0.005);
   // It comes back to where it started, again and again.
   const double highest = std::min_element(h.drop.begin() + 1000, h.drop.end())->value();
   EXPECT_NEAR(highest, 0, 1e-3);
@@ -261,6 +266,17 @@ TEST(ArrestHistory, StartsOnTheRoof) {
     EXPECT_GT(h.drop[i], h.drop[i - 1]);
     EXPECT_NEAR(h.speed[i].value(), g * std::sin(0.6) * h.time[i].value(), 1e-9);
   }
+  // Over the edge it gains g in each second, and the drop is that of the speeds on the way.
+  int past_edge = 0;
+  for (std::size_t i = 1; i < h.time.size() && h.drop[i].value() < 1.8; ++i) {
+    if (!(h.drop[i - 1].value() > 0)) continue;
+    const double step = h.time[i].value() - h.time[i - 1].value();
+    EXPECT_NEAR(h.speed[i].value() - h.speed[i - 1].value(), g * step, 1e-9);
+    EXPECT_NEAR(h.drop[i].value() - h.drop[i - 1].value(),
+                step * (h.speed[i].value() + h.speed[i - 1].value()) / 2, 1e-9);
+    ++past_edge;
+  }
+  EXPECT_GT(past_edge, 20);
 }
 
 TEST(ArrestHistory, RefusesADurationOrCountOutsideItsRange) {
@@ -269,6 +285,9 @@ TEST(ArrestHistory, RefusesADurationOrCountOutsideItsRange) {
   EXPECT_THROW(arrest_history(c, NAN * si::second, 10), Refusal);
   EXPECT_THROW(arrest_history(c, 61.0 * si::second, 10), Refusal);
   EXPECT_THROW(arrest_history(c, 1.0 * si::second, 1), Refusal);
+  EXPECT_THROW(arrest_history(c, 1.0 * si::second, 10'001), Refusal);
+  EXPECT_EQ(arrest_history(c, 60.0 * si::second, 2).time.back(), 60.0 * si::second);
+  EXPECT_EQ(arrest_history(c, 1.0 * si::second, 10'000).time.size(), 10'000u);
 }
 
 // ---- Over the whole domain ---------------------------------------------------------------------

@@ -72,6 +72,11 @@ TEST(TravelRestraint, TheNearestEdgeDecides) {
   c.to_rake = 3.0 * si::metre;
   EXPECT_NEAR(travel_restraint_length(c).longest_line.value(), 1.1, 1e-12);
   EXPECT_EQ(travel_restraint_length(c).restraint, Restraint::possible);
+  // A line of no length holds nobody.
+  c.connectors = 2.0 * si::metre;
+  EXPECT_EQ(travel_restraint_length(c).longest_line.value(), 0);
+  EXPECT_EQ(travel_restraint_length(c).restraint, Restraint::impossible);
+  c.connectors = 0.9 * si::metre;
   c.to_rake = 1.5 * si::metre;
   EXPECT_EQ(travel_restraint_length(c).restraint, Restraint::impossible);
   EXPECT_LT(travel_restraint_length(c).longest_line.value(), 0);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <locale>
 
 #include "engine/drawn_values.hpp"
 
@@ -90,6 +91,18 @@ TEST_P(Refusals, NameTheInputThatIsNoNumber) {
       }
     }
   }
+}
+
+// Numbers in messages are read by programs, too: the program's surroundings must not change them.
+TEST(Refusal, WritesNumbersAlikeInEveryLocale) {
+  struct Comma : std::numpunct<char> {
+    char do_decimal_point() const override { return ','; }
+  };
+  const std::locale before = std::locale::global(std::locale(std::locale(), new Comma));
+  const std::string reason =
+      OutOfDomain("capstan", "force", {dimension::force, -0.5}, {0, 1.5}).reason;
+  std::locale::global(before);
+  EXPECT_EQ(reason, "is -0.5, expected at least 0 and at most 1.5 (SI units)");
 }
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, Refusals, testing::ValuesIn(catalogue()),

@@ -111,6 +111,39 @@ TEST(RidgeLayout, NoOtherChoiceOfRaftersIsNearerToTheShares) {
   }
 }
 
+// Every millimetre of the ridge and the anchor nearest to it.
+TEST(RidgeLayout, FarthestSidewaysIsThatOfThePointFarthestFromAnyAnchor) {
+  bool between_two = false;
+  for (const double ridge : {4.0, 5.1, 9.3}) {
+    for (const double first : {0.0, 0.25, 0.6}) {
+      for (int workers = 1; workers <= 6; ++workers) {
+        RidgeLayoutCase c{};
+        c.ridge_length = ridge * si::metre;
+        c.spacing = 0.61 * si::metre;
+        c.first_rafter = first * si::metre;
+        c.workers = workers;
+        const RidgeLayout r = ridge_layout(c);
+        double farthest = 0;
+        for (double point = 0; point <= ridge + 1e-9; point += 0.001) {
+          double nearest = ridge;
+          for (const Length& anchor : r.positions)
+            nearest = std::min(nearest, std::abs(anchor.value() - point));
+          farthest = std::max(farthest, nearest);
+        }
+        EXPECT_NEAR(r.farthest_sideways.value(), farthest, 0.001) << ridge << first << workers;
+        const double of_ends =
+            std::max(r.positions.front().value(), ridge - r.positions.back().value());
+        between_two = between_two || farthest > of_ends + 0.01;
+        double gap = workers > 1 ? ridge : 0;
+        for (std::size_t i = 1; i < r.positions.size(); ++i)
+          gap = std::min(gap, r.positions[i].value() - r.positions[i - 1].value());
+        EXPECT_NEAR(r.smallest_gap.value(), gap, 1e-9);
+      }
+    }
+  }
+  EXPECT_TRUE(between_two);
+}
+
 TEST(RidgeLayout, RefusesMoreWorkersThanRafters) {
   RidgeLayoutCase c = ranch_house(5);
   c.ridge_length = 6.0 * foot;

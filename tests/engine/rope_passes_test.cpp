@@ -190,6 +190,16 @@ TEST(RopePasses, RefusesWhatIsNoPass) {
             "rope-passes: passes: names place 3, expected 1 to 2 for 3 workers");
   EXPECT_EQ(refusal({2, RopePasses(65, RopePass{1, true})}),
             "rope-passes: passes: has 65 passes, expected at most 64");
+  EXPECT_EQ(refusal({1, {}}), "rope-passes: workers: is 1, expected a whole number from 2 to 8");
+  EXPECT_EQ(refusal({2, {}}), "not refused");
+  EXPECT_EQ(refusal({8, {{7, false}}}), "not refused");
+  EXPECT_EQ(refusal({3, {{0, true}}}),
+            "rope-passes: passes: names place 0, expected 1 to 2 for 3 workers");
+  EXPECT_EQ(refusal({2, RopePasses(64, RopePass{1, true})}), "not refused");
+  for (const char* word : {"2-ove", "2-overs", "1xover", "1-unde", "1xunder", ":-over", "/-under",
+                           "over", "1-", "", "12-over"})
+    EXPECT_THROW(read_passes({{word}}), Refusal) << word;
+  EXPECT_EQ(read_passes({{"9-over"}}).at(0).place, 9);
   EXPECT_THROW(read_passes({{"2-ove"}}), Refusal);
   EXPECT_THROW(read_passes({{"0-over"}}), Refusal);
   EXPECT_EQ(write_passes(read_passes({{"2-over"}, {"1-under"}})), (Words{{"2-over"}, {"1-under"}}));

@@ -186,6 +186,146 @@ TEST(MarkChoice, OfAnOrder) {
   EXPECT_EQ(mark(order, "badc", {}, {}).right, "B A D C");
 }
 
+TEST(MarkChoice, AWrongOptionWithoutWordsHasThoseOfItsMistake) {
+  auto one = choice(quiz::Kind::one_of, {false, true, false});
+  one.options[0].says.clear();
+  one.mistakes = {{"other", std::nullopt, "C", "C", "Other."},
+                  {"flat", std::nullopt, "A", "A", "Says of the mistake."}};
+  EXPECT_EQ(mark(one, "A", {}, {}).says, "Says of the mistake.");
+  one.mistakes.pop_back();
+  EXPECT_EQ(mark(one, "A", {}, {}).says, "");
+  // Of several, words of one are not parted from nothing.
+  auto several = choice(quiz::Kind::several_of, {true, false, false});
+  several.options[1].says.clear();
+  EXPECT_EQ(mark(several, "B C", {}, {}).says, "says C");
+}
+
+TEST(MarkChoice, SaysNoneInTheStylesLanguage) {
+  const auto several = choice(quiz::Kind::several_of, {true, true, false});
+  EXPECT_EQ(mark(several, "none", {}, {}).read, "none");
+  EXPECT_EQ(mark(several, "none", {}, {engine::Language::spanish, '.'}).read, "ninguna");
+  EXPECT_EQ(mark(several, "none", {}, {}).right, "A, B");
+}
+
+TEST(MarkNumber, AMassIsTheWeightInEverydaySpeechAndFeetAreFeetAndInches) {
+  const auto pounds = in("lbf", engine::dimension::force, 200, 1);
+  EXPECT_EQ(outcome(pounds, "200 lb"), "right 2");
+  EXPECT_EQ(outcome(pounds, "200 lbf"), "right 2");
+  EXPECT_EQ(outcome(pounds, "890 N"), "right-in-other-unit 2");
+  const auto feet = in("ft-in", engine::dimension::length, 12.5, 0.1);
+  EXPECT_EQ(outcome(feet, "12.5 ft"), "right 2");
+  EXPECT_EQ(outcome(feet, "12 ft 6 in"), "right 2");
+  EXPECT_EQ(outcome(feet, "12.5"), "right-without-unit 2");
+  EXPECT_EQ(outcome(feet, "3.81 m"), "right-in-other-unit 2");
+  EXPECT_EQ(outcome(pounds, "200 ft"), "right-with-wrong-unit 1");
+}
+
+TEST(MarkNumber, SaysWhatIsWrongWithAUnit) {
+  const notation::Style spanish{engine::Language::spanish, '.'};
+  EXPECT_EQ(mark(length(), "12.5 m", {}, {}).says,
+            "The number is right, but 12.5\u00a0m is not 12.5 ft.");
+  EXPECT_EQ(mark(length(), "12.5 m", {}, spanish).says,
+            "El número es correcto, pero 12.5\u00a0m no es 12.5 ft.");
+  EXPECT_EQ(mark(length(), "13 lb", {}, {}).says, "13\u00a0lb does not measure what is asked for.");
+  EXPECT_EQ(mark(length(), "13 lb", {}, spanish).says, "13\u00a0lb no mide lo que se pide.");
+  EXPECT_FALSE(mark(length(), "13 lb", {}, {}).value);
+  EXPECT_EQ(mark(length(), "13 ft", {}, {}).value, 13);
+  EXPECT_EQ(mark(length(), "-12.5", {}, {}).says, "The number is right, its sign is not.");
+  EXPECT_EQ(mark(length(), "-12.5", {}, spanish).says, "El número es correcto, su signo no.");
+  EXPECT_EQ(mark(length(), "99", {}, {}).says, "");
+}
+
+TEST(MarkNumber, AMistakeInWordsIsNobodysNumber) {
+  auto question = length();
+  question.mistakes = {{"in-words", std::nullopt, "x", {}, "In words."},
+                       {"slack-only", 4.0, "4.0 ft", {}, "Slack."}};
+  EXPECT_EQ(outcome(question, "4"), "named-mistake 0 slack-only");
+  EXPECT_EQ(outcome(question, "0"), "wrong 0");
+}
+
+TEST(Mark, TellsOfWhichQuestionItIs) {
+  auto question = length();
+  question.number = 7;
+  question.topic = "falls";
+  question.topic_title = "Falls";
+  question.level = 3;
+  question.title = "Free fall";
+  const QuestionResult result = mark(question, " 12.5 ft ", {}, {});
+  EXPECT_EQ(result.number, 7);
+  EXPECT_EQ(result.item, "free-fall");
+  EXPECT_EQ(result.topic, "falls");
+  EXPECT_EQ(result.topic_title, "Falls");
+  EXPECT_EQ(result.level, 3);
+  EXPECT_EQ(result.kind, quiz::Kind::number);
+  EXPECT_EQ(result.title, "Free fall");
+  EXPECT_EQ(result.typed, " 12.5 ft ");
+  EXPECT_EQ(result.right, "12.5 ft");
+  EXPECT_EQ(result.possible, Points::whole(2));
+  EXPECT_EQ(mark(choice(quiz::Kind::one_of, {true, false}), "?!", {}, {}).reason,
+            "expected letters from A to B");
+}
+
+// A sheet in Spanish in a class in English: the report has the class's words, the feedback the
+// sheet's.
+TEST(MarkClass, HasTheWordsOfTheClass) {
+  quiz::Question number = length();
+  number.title = "Caída libre";
+  number.topic_title = "Caídas";
+  number.answer->text = "12.5 pies";
+  number.mistakes[0].says = "La holgura sola no es.";
+  number.class_words =
+      quiz::ClassWords{"Free fall", "Falls", "12.5 ft", {{"slack-only", "Slack alone is not it."}}};
+  quiz::Question letters = choice(quiz::Kind::one_of, {false, true, false});
+  letters.title = "Equipo";
+  letters.class_words = quiz::ClassWords{"Gear", "Gear and care", "", {{"id-A", "Class says A"}}};
+  quiz::Sheet sheet;
+  sheet.seat = "A";
+  sheet.name = "Name A";
+  sheet.questions = {number, letters};
+  Quiz quiz;
+  quiz.header.code = "7K3QX";
+  quiz.header.title = "Weekly quiz";
+  quiz.header.course = "Rooftop work";
+  quiz.header.date = "2026-01-05";
+  quiz.header.blueprint = "weekly";
+  quiz.header.bank_digest = "digest";
+  quiz.header.rules = "us-construction";
+  quiz.header.system = notation::System::si;
+  quiz.header.style.decimal_mark = ',';
+  quiz.sheets = {sheet};
+  const Response response{"A", "", {"4 ft", "A"}};
+  const Results results = mark_class(quiz, {response}, {}, "footroom test");
+  EXPECT_EQ(results.quiz, "7K3QX");
+  EXPECT_EQ(results.title, "Weekly quiz");
+  EXPECT_EQ(results.course, "Rooftop work");
+  EXPECT_EQ(results.date, "2026-01-05");
+  EXPECT_EQ(results.blueprint, "weekly");
+  EXPECT_EQ(results.bank, "digest");
+  EXPECT_EQ(results.program, "footroom test");
+  EXPECT_EQ(results.rules, "us-construction");
+  EXPECT_EQ(results.system, notation::System::si);
+  EXPECT_EQ(results.style.decimal_mark, ',');
+  ASSERT_EQ(results.seats.size(), 1u);
+  const auto& of_class = results.seats[0].questions;
+  EXPECT_EQ(of_class[0].title, "Free fall");
+  EXPECT_EQ(of_class[0].topic_title, "Falls");
+  EXPECT_EQ(of_class[0].right, "12.5 ft");
+  EXPECT_EQ(of_class[0].says, "Slack alone is not it.");
+  EXPECT_EQ(of_class[1].title, "Gear");
+  EXPECT_EQ(of_class[1].topic_title, "Gear and care");
+  EXPECT_EQ(of_class[1].says, "Class says A");
+  const SeatResult own = mark_sheet(sheet, response, {}, {engine::Language::spanish, '.'});
+  EXPECT_EQ(own.questions[0].title, "Caída libre");
+  EXPECT_EQ(own.questions[0].right, "12.5 pies");
+  EXPECT_EQ(own.questions[0].says, "La holgura sola no es.");
+  EXPECT_EQ(own.questions[1].says, "says A");
+  EXPECT_EQ(own.name, "Name A");
+  EXPECT_EQ(mark_sheet(sheet, {"A", "Of the form", {"", ""}}, {}, {}).name, "Of the form");
+  // Options without other words keep their own.
+  const Results other = mark_class(quiz, {{"A", "", {"", "C"}}}, {}, "test");
+  EXPECT_EQ(other.seats[0].questions[1].says, "says C");
+}
+
 TEST(MarkClass, LeavesSeatsWithoutAnswersOut) {
   Quiz quiz;
   quiz.header.code = "7K3QX";

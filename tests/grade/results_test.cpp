@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
@@ -124,6 +125,106 @@ TEST(Results, FaultyFilesAreRefusedWithTheirPlace) {
             "results.json: seats/0/name: is number, expected a text");
 }
 
+TEST(Results, OfAPracticeInTheOtherUnitsAreReadBackToo) {
+  Results results = sample();
+  results.practice = true;
+  results.system = notation::System::si;
+  results.style = {engine::Language::english, '.'};
+  const std::string text = results_json(results);
+  EXPECT_EQ(violations(nlohmann::json::parse(text)), "");
+  const Results back = read_results(text, "results.json");
+  EXPECT_TRUE(back.practice);
+  EXPECT_EQ(back.system, notation::System::si);
+  EXPECT_EQ(back.style.language, engine::Language::english);
+  EXPECT_EQ(back.style.decimal_mark, '.');
+  EXPECT_EQ(results_json(back), text);
+  auto json = nlohmann::json::parse(text);
+  EXPECT_EQ(json["occasion"], "practice");
+  json["occasion"] = "test";
+  EXPECT_FALSE(read_results(json.dump(), "results.json").practice);
+  json.erase("occasion");
+  EXPECT_FALSE(read_results(json.dump(), "results.json").practice);
+}
+
+TEST(Results, OfATestHoldWhatWasGradedFieldByField) {
+  const Results written = sample();
+  const Results back = read_results(results_json(written), "results.json");
+  EXPECT_FALSE(back.practice);
+  EXPECT_EQ(back.quiz, "7K3QX");
+  EXPECT_EQ(back.title, "Weekly quiz");
+  EXPECT_EQ(back.course, "Rooftop work");
+  EXPECT_EQ(back.date, "2026-01-05");
+  EXPECT_EQ(back.blueprint, "weekly");
+  EXPECT_EQ(back.bank, std::string(64, 'a'));
+  EXPECT_EQ(back.program, "footroom 0.1.0");
+  EXPECT_EQ(back.rules, "us-construction");
+  EXPECT_EQ(back.system, notation::System::us);
+  EXPECT_EQ(back.style.language, engine::Language::spanish);
+  EXPECT_EQ(back.absent, std::vector<std::string>{"B"});
+  ASSERT_EQ(back.seats.size(), 1u);
+  EXPECT_EQ(back.seats[0].seat, "A");
+  EXPECT_EQ(back.seats[0].code, "7K3QX-A");
+  EXPECT_EQ(back.seats[0].points, Points{67});
+  EXPECT_EQ(back.seats[0].possible, Points{400});
+  ASSERT_EQ(back.seats[0].questions.size(), 3u);
+  for (std::size_t i = 0; i < 3; ++i) {
+    const QuestionResult& was = written.seats[0].questions[i];
+    const QuestionResult& is = back.seats[0].questions[i];
+    EXPECT_EQ(is.number, was.number);
+    EXPECT_EQ(is.item, was.item);
+    EXPECT_EQ(is.topic, was.topic);
+    EXPECT_EQ(is.topic_title, was.topic_title);
+    EXPECT_EQ(is.level, was.level);
+    EXPECT_EQ(is.kind, was.kind);
+    EXPECT_EQ(is.title, was.title);
+    EXPECT_EQ(is.outcome, was.outcome);
+    EXPECT_EQ(is.mistake, was.mistake);
+    EXPECT_EQ(is.says, was.says);
+    EXPECT_EQ(is.typed, was.typed);
+    EXPECT_EQ(is.read, was.read);
+    EXPECT_EQ(is.reason, was.reason);
+    EXPECT_EQ(is.value, was.value);
+    EXPECT_EQ(is.chosen, was.chosen);
+    EXPECT_EQ(is.right, was.right);
+    EXPECT_EQ(is.points, was.points);
+    EXPECT_EQ(is.possible, was.possible);
+  }
+}
+
+TEST(Results, BoundsAreThoseOfTheSchema) {
+  const std::string text = results_json(sample());
+  const auto refusal_of = [&](const std::string& place, double value) {
+    auto json = nlohmann::json::parse(text);
+    json[nlohmann::json::json_pointer(place)] = value;
+    return refusal(json.dump());
+  };
+  const std::string points = "/seats/0/questions/0/points";
+  EXPECT_EQ(refusal_of(points, 0), "none");
+  EXPECT_EQ(refusal_of(points, 1'000'000), "none");
+  for (const double beyond : {-0.01, 1'000'000.01})
+    EXPECT_EQ(refusal_of(points, beyond),
+              "results.json: seats/0/questions/0/points: expected points from 0 to 1000000");
+  for (const double level : {1, 4})
+    EXPECT_EQ(refusal_of("/seats/0/questions/0/level", level), "none");
+  for (const double level : {0, 5})
+    EXPECT_NE(refusal_of("/seats/0/questions/0/level", level), "none");
+  for (const double number : {1, 1'000'000})
+    EXPECT_EQ(refusal_of("/seats/0/questions/0/number", number), "none");
+  for (const double number : {0, 1'000'001})
+    EXPECT_NE(refusal_of("/seats/0/questions/0/number", number), "none");
+  EXPECT_NE(refusal_of("/format", 0), "none");
+}
+
+TEST(Results, OnlyOutcomesOfARightAnswerAreRight) {
+  const std::vector<Outcome> right{Outcome::right, Outcome::right_in_other_unit,
+                                   Outcome::right_without_unit};
+  for (int i = 0; i <= static_cast<int>(Outcome::unreadable); ++i) {
+    const auto outcome = static_cast<Outcome>(i);
+    EXPECT_EQ(is_right(outcome), std::find(right.begin(), right.end(), outcome) != right.end())
+        << name_of(outcome);
+  }
+}
+
 TEST(Results, EveryOutcomeHasAName) {
   for (int i = 0; i <= static_cast<int>(Outcome::unreadable); ++i) {
     const auto outcome = static_cast<Outcome>(i);
@@ -138,6 +239,7 @@ TEST(Points, AreExact) {
   EXPECT_EQ(Points::whole(2).share(1, 3).text(style), "0.67");
   EXPECT_EQ(Points::whole(1).share(1, 8).text(style), "0.13");  // halves go up
   EXPECT_EQ(Points::whole(3).share(1, 1).text(style), "3");
+  EXPECT_EQ(Points{200} - Points{33}, Points{167});
   EXPECT_EQ(Points{}.text(style), "0");
   Points sum;
   for (int i = 0; i < 10; ++i) sum += Points{10};

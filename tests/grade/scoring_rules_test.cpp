@@ -55,6 +55,23 @@ TEST(NumberRanges, OfMistakesNearEachOtherTheNearerCounts) {
     expect_same(question, number);
 }
 
+TEST(NumberRanges, AreTheAnswerThenEachMistakeThatHasANumber) {
+  quiz::Question question = length({4.15, 4.0});
+  question.mistakes.push_back({"in-words", std::nullopt, "x", {}, "says"});
+  const auto ranges = number_ranges(question);
+  ASSERT_EQ(ranges.size(), 3u);
+  EXPECT_EQ(ranges[0].mistake, "");
+  EXPECT_NEAR(ranges[0].from, 12.4, 1e-6);
+  EXPECT_NEAR(ranges[0].to, 12.6, 1e-6);
+  // 4.15 and 4.0 part at 4.075.
+  EXPECT_EQ(ranges[1].mistake, "mistake-0");
+  EXPECT_NEAR(ranges[1].from, 4.075, 1e-12);
+  EXPECT_NEAR(ranges[1].to, 4.25, 1e-6);
+  EXPECT_EQ(ranges[2].mistake, "mistake-1");
+  EXPECT_NEAR(ranges[2].from, 3.9, 1e-6);
+  EXPECT_NEAR(ranges[2].to, 4.075, 1e-12);
+}
+
 TEST(NumberRanges, OverTheBankSayWhatMarkingDoes) {
   const auto read = bank::read_bank(FOOTROOM_SOURCE_DIR "/questionbank");
   int numbers = 0;

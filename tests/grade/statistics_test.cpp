@@ -6,6 +6,7 @@
 #include <cmath>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <tuple>
 #include <valijson/adapters/nlohmann_json_adapter.hpp>
 #include <valijson/schema.hpp>
 #include <valijson/schema_parser.hpp>
@@ -169,6 +170,12 @@ TEST(Statistics, SeatsWithDifferentItemsHaveNoReliability) {
   EXPECT_FALSE(item(all, "b").discrimination);
 }
 
+TEST(Statistics, AQuestionWorthMoreForSomeIsNotTheSame) {
+  Results results = results_of({"11", "10", "01"});
+  results.seats[2].questions[0].possible = Points::whole(2);
+  EXPECT_FALSE(of({results}).quizzes[0].same_items);
+}
+
 TEST(Statistics, QuizzesArePutTogetherByFamily) {
   const Results first = results_of({"111", "110", "001", "100"}, "AAAAA");
   const Results again = results_of({"111", "110", "001", "100"}, "BBBBB");
@@ -260,6 +267,153 @@ TEST(Statistics, ItemsThatNeedCareAreNamedInPlainWords) {
             "redacción");
 }
 
+// a and b exclude each other, and both totals are 1: there are no groups, and the rest tells.
+TEST(Statistics, AnItemThatGoesAgainstTheRestIsNamedWithoutGroupsToo) {
+  const Statistics all = of({results_of({"10", "01"})});
+  EXPECT_FALSE(item(all, "a").discrimination);
+  EXPECT_NEAR(value(item(all, "a").item_rest), -1, 1e-12);
+  ASSERT_EQ(item(all, "a").concerns.size(), 1u);
+  EXPECT_EQ(item(all, "a").concerns[0].kind, Concern::Kind::negative);
+}
+
+// By hand: of the upper two one has a right, of the lower two both; one who does by far best has it
+// right, so that the correlation with the rest is positive.
+TEST(Statistics, AnItemThatTheLowerGroupDoesBetterIsNamedWhateverTheCorrelation) {
+  Results results = results_of({"11", "01", "11", "11", "11"});
+  const int rest[] = {100, 10, 8, 1, 0};
+  for (std::size_t seat = 0; seat < 5; ++seat) {
+    results.seats[seat].questions[1].points = Points::whole(rest[seat]);
+    results.seats[seat].questions[1].possible = Points::whole(100);
+  }
+  const Statistics all = of({results});
+  EXPECT_NEAR(value(item(all, "a").discrimination), -0.5, 1e-12);
+  EXPECT_GT(value(item(all, "a").item_rest), 0);
+  ASSERT_EQ(item(all, "a").concerns.size(), 1u);
+  EXPECT_EQ(item(all, "a").concerns[0].kind, Concern::Kind::negative);
+}
+
+// Too easy is above 95 of 100, too hard below 20.
+TEST(Statistics, TooEasyAndTooHardBeginBeyondTheirShares) {
+  const auto kinds = [](int hundredths) {
+    Results results = results_of({"1", "1"});
+    for (SeatResult& seat : results.seats) seat.questions[0].points = {hundredths};
+    const Statistics made = of({results});
+    std::string all;
+    for (const Concern& concern : item(made, "a").concerns)
+      all += std::string(name_of(concern.kind)) + " ";
+    return all;
+  };
+  EXPECT_EQ(kinds(96), "too-easy ");
+  EXPECT_EQ(kinds(95), "");
+  EXPECT_EQ(kinds(20), "");
+  EXPECT_EQ(kinds(19), "too-hard ");
+}
+
+TEST(Statistics, EveryConcernHasANameAndWordsInBothLanguages) {
+  using Kind = Concern::Kind;
+  const std::vector<std::tuple<Concern, std::string, std::string, std::string>> all{
+      {{Kind::too_easy, {}},
+       "too-easy",
+       "too easy: nearly everyone earns all of its points",
+       "demasiado fácil: casi todos ganan todos sus puntos"},
+      {{Kind::too_hard, {}},
+       "too-hard",
+       "too hard: nearly nobody earns its points",
+       "demasiado difícil: casi nadie gana sus puntos"},
+      {{Kind::negative, {}},
+       "negative-discrimination",
+       "those who do well in the rest of the quiz do worse here: check the key and the wording",
+       "quienes van bien en el resto del examen van peor aquí: revise la clave y la redacción"},
+      {{Kind::mistake_leads, {"a", "b"}},
+       "mistake-leads",
+       "a mistake is more common than the right answer: a, b",
+       "un error es más común que la respuesta correcta: a, b"},
+      {{Kind::never_given, {"a"}},
+       "never-given",
+       "answers that nobody gave: a",
+       "respuestas que nadie dio: a"},
+      {{Kind::unreadable, {}, 3},
+       "unreadable",
+       "answers that could not be read and count as wrong: 3",
+       "respuestas que no se pudieron leer y cuentan como incorrectas: 3"},
+      {{Kind::other_level, {}, 2},
+       "other-level",
+       "the answers suggest level 2",
+       "las respuestas sugieren el nivel 2"}};
+  for (const auto& [concern, name, english, spanish] : all) {
+    EXPECT_EQ(name_of(concern.kind), name);
+    EXPECT_EQ(in_words(concern, engine::Language::english), english);
+    EXPECT_EQ(in_words(concern, engine::Language::spanish), spanish);
+  }
+}
+
+TEST(Statistics, AnswersToAnOrderAreNotCounted) {
+  Results results = results_of({"1", "0"});
+  for (SeatResult& seat : results.seats) {
+    seat.questions[0].kind = quiz::Kind::order;
+    seat.questions[0].chosen = {"x", "y"};
+  }
+  EXPECT_TRUE(item(of({results}), "a").uses.empty());
+}
+
+// Thirty answers, each option given: nothing is left over.
+TEST(Statistics, OfAVerdictRightAnswersAreToldFromWrongOnes) {
+  Results results = half_right(30, 20);
+  for (std::size_t seat = 0; seat < 30; ++seat) {
+    auto& question = results.seats[seat].questions[0];
+    question.kind = quiz::Kind::verdict;
+    question.chosen = {seat < 20 ? "yes" : "no"};
+  }
+  const Statistics all = of({results}, {{"a", {"A", 3, {"yes", "no"}}}});
+  const ItemStatistics& a = item(all, "a");
+  ASSERT_EQ(a.uses.size(), 2u);
+  EXPECT_EQ(a.uses[0].id, "yes");
+  EXPECT_EQ(a.uses[0].given, 20);
+  EXPECT_EQ(a.uses[0].right, 20);
+  EXPECT_EQ(a.uses[1].given, 10);
+  EXPECT_EQ(a.uses[1].right, 0);
+  EXPECT_TRUE(a.concerns.empty());
+  const auto json = nlohmann::json::parse(statistics_json(all));
+  EXPECT_EQ(json["items"][0]["uses"][0]["right"], 20);
+}
+
+// Of several options each counts by itself, a right one is no mistake that leads.
+TEST(Statistics, OfSeveralOptionsNoneLeads) {
+  Results results = results_of({"0", "0"});
+  for (SeatResult& seat : results.seats) {
+    seat.questions[0].kind = quiz::Kind::several_of;
+    seat.questions[0].outcome = Outcome::partly_right;
+    seat.questions[0].chosen = {"x", "y"};
+  }
+  const Statistics all = of({results});
+  const ItemStatistics& a = item(all, "a");
+  ASSERT_EQ(a.uses.size(), 2u);
+  EXPECT_EQ(a.uses[0].given, 2);
+  EXPECT_EQ(a.uses[0].right, 0);
+  for (const Concern& concern : a.concerns) EXPECT_NE(concern.kind, Concern::Kind::mistake_leads);
+  const auto json = nlohmann::json::parse(statistics_json(all));
+  EXPECT_FALSE(json["items"][0]["uses"][0].contains("right"));
+}
+
+// A question worth nothing: everything about it is 0, and it moves nobody.
+TEST(Statistics, QuestionsWorthNothingCountNothing) {
+  Results results = results_of({"11", "10", "01"});
+  for (SeatResult& seat : results.seats) {
+    seat.questions[1].points = {};
+    seat.questions[1].possible = {};
+  }
+  const Statistics all = of({results});
+  EXPECT_EQ(item(all, "b").difficulty, 0);
+  EXPECT_FALSE(item(all, "a").item_rest);
+  Results nothing = results_of({"1", "1"});
+  for (SeatResult& seat : nothing.seats) {
+    seat.points = seat.possible = {};
+    seat.questions[0].points = seat.questions[0].possible = {};
+  }
+  EXPECT_FALSE(of({nothing}).quizzes[0].all_or_nothing);
+  EXPECT_EQ(of({nothing}).quizzes[0].mean, 0);
+}
+
 TEST(Statistics, LevelsAreSuggestedFromEnoughAnswersOnly) {
   EXPECT_EQ(level_of_difficulty(1), 1);
   EXPECT_EQ(level_of_difficulty(0.85), 1);
@@ -268,6 +422,7 @@ TEST(Statistics, LevelsAreSuggestedFromEnoughAnswersOnly) {
   EXPECT_EQ(level_of_difficulty(0.50), 3);
   EXPECT_EQ(level_of_difficulty(0.49), 4);
   EXPECT_EQ(level_of_difficulty(0), 4);
+  EXPECT_EQ(level_of_difficulty(-0.01), 4);
   EXPECT_FALSE(item(of({half_right(29, 10)}), "a").suggested_level);
   EXPECT_EQ(item(of({half_right(30, 10)}), "a").suggested_level, 4);
   // 20 of 30 is level 3 by its band; level 2 is within a standard error, level 1 is not.

@@ -185,6 +185,8 @@ TEST(RoundingBoundary, IsNearAtATieAndOneBillionthBesideIt) {
 TEST(RoundingBoundary, BelowOneCountsInTheLastPlace) {
   EXPECT_TRUE(near_rounding_boundary(0.0005 + 0.9e-12, 3));
   EXPECT_FALSE(near_rounding_boundary(0.0005 + 1.2e-12, 3));
+  EXPECT_FALSE(near_rounding_boundary(0.5 + 1.05e-9, 0));
+  EXPECT_TRUE(near_rounding_boundary(0.5 + 0.95e-9, 0));
 }
 
 TEST(RoundingBoundary, IsFarFromTheGridItself) {
@@ -260,11 +262,12 @@ INSTANTIATE_TEST_SUITE_P(
         Readable{"16′", length, "ft", 16}, Readable{"16’", length, "ft", 16},
         Readable{"7 in", length, "in", 7}, Readable{"7\"", length, "in", 7},
         Readable{"7”", length, "in", 7}, Readable{"7 inches", length, "in", 7},
-        Readable{"1/2 in", length, "in", 0.5}, Readable{"½ in", length, "in", 0.5},
-        Readable{"6½\"", length, "in", 6.5}, Readable{"6-1/2 in", length, "in", 6.5},
-        Readable{"111-1/8 in", length, "in", 111.125}, Readable{"12 1/2 ft", length, "ft", 12.5},
-        Readable{"4 ft 6 in", length, "ft", 4.5}, Readable{"4' 6\"", length, "ft", 4.5},
-        Readable{"4'6\"", length, "ft", 4.5}, Readable{"4'-6\"", length, "ft", 4.5},
+        Readable{"1/2 in", length, "in", 0.5}, Readable{"1/0.5 in", length, "in", 2},
+        Readable{"½ in", length, "in", 0.5}, Readable{"6½\"", length, "in", 6.5},
+        Readable{"6-1/2 in", length, "in", 6.5}, Readable{"111-1/8 in", length, "in", 111.125},
+        Readable{"12 1/2 ft", length, "ft", 12.5}, Readable{"4 ft 6 in", length, "ft", 4.5},
+        Readable{"4' 6\"", length, "ft", 4.5}, Readable{"4'6\"", length, "ft", 4.5},
+        Readable{"4'-6\"", length, "ft", 4.5},
         Readable{"4 ft 6-1/2 in", length, "ft", 4 + 6.5 / 12},
         Readable{"4 ft 6 1/2 in", length, "ft", 4 + 6.5 / 12},
         Readable{"4ft 6in", length, "ft", 4.5}, Readable{"4 feet 6 inches", length, "ft", 4.5},
