@@ -50,7 +50,6 @@ constexpr std::array hedges{
     std::string_view("mas o menos"),
     std::string_view("unos"),
     std::string_view("unas"),
-    std::string_view("≈"),
     std::string_view("~"),
 };
 
@@ -60,17 +59,15 @@ void trim(std::string& text) {
 }
 
 /// What stands behind the last equals sign, without words for "about" and without the full stop of
-/// a sentence.
+/// a sentence. Where such a word is only the beginning of another, letters are left in front of the
+/// number either way, and it cannot be read.
 std::string answer_proper(std::string text) {
   for (const std::string_view sign : {"≈", "="})
     if (const auto at = text.rfind(sign); at != std::string::npos) text.erase(0, at + sign.size());
   trim(text);
   const std::string small = lower_case(text);
   for (const std::string_view hedge : hedges) {
-    if (small.substr(0, hedge.size()) != hedge) continue;
-    const bool cut_from_a_word =
-        is_letter(hedge.back()) && text.size() > hedge.size() && is_letter(text[hedge.size()]);
-    if (cut_from_a_word && hedge != "≈") continue;
+    if (!small.starts_with(hedge)) continue;
     text.erase(0, hedge.size());
     trim(text);
     break;
@@ -263,7 +260,6 @@ std::optional<notation::ReadQuantity> read_as_any(const std::string& text,
   for (const notation::Unit& unit : notation::all_units()) {
     if (std::find(tried.begin(), tried.end(), unit.dimension) != tried.end()) continue;
     tried.push_back(unit.dimension);
-    if (unit.dimension == engine::dimension::ratio && is_bare_number(text)) continue;
     if (const auto read = read_as(text, unit.dimension)) return read;
   }
   return std::nullopt;

@@ -117,8 +117,7 @@ void gather_relations(const Results& results, const Columns& columns, GatheredIt
   const Scores scores = scores_of(results, columns);
   const auto groups = extreme_groups(totals(scores));
   Points possible;
-  for (const auto& [item, answers] : columns)
-    if (!answers.empty()) possible += answers.front()->possible;
+  for (const auto& [item, answers] : columns) possible += answers.front()->possible;
   std::size_t index = 0;
   for (const auto& [item, answers] : columns) {
     Gathered& into = gathered[item];

@@ -240,6 +240,21 @@ TEST(ArrestHistory, ComesToRestWhereTheResultSays) {
   EXPECT_NEAR(h.speed.back().value(), 0, 1e-6);
 }
 
+// A line pulls and never pushes, also where damping slows its way back.
+TEST(ArrestHistory, ARopeNeverPushes) {
+  ArrestInTimeCase c = line_only();
+  for (const double damping : {0.05, 0.2, 0.5}) {
+    c.damping_ratio = damping;
+    const ArrestHistory h = arrest_history(c, 6.0 * si::second, 6001);
+    bool slack_again = false;
+    for (std::size_t i = 0; i < h.time.size(); ++i) {
+      ASSERT_GE(h.force[i].value(), 0) << damping << ", after " << h.time[i].value() << " s";
+      slack_again = slack_again || (i > 1500 && h.force[i].value() == 0);
+    }
+    EXPECT_TRUE(slack_again || damping > 0.1);
+  }
+}
+
 TEST(ArrestHistory, FrictionAtTheEdgeHoldsTheLineStill) {
   ArrestInTimeCase c = line_only();
   c.free_fall = 0.5 * si::metre;

@@ -8,6 +8,7 @@
 #include <locale>
 
 #include "engine/drawn_values.hpp"
+#include "engine/nail.hpp"
 
 namespace footroom::engine {
 namespace {
@@ -99,10 +100,26 @@ TEST(Refusal, WritesNumbersAlikeInEveryLocale) {
     char do_decimal_point() const override { return ','; }
   };
   const std::locale before = std::locale::global(std::locale(std::locale(), new Comma));
-  const std::string reason =
+  const std::string of_domain =
       OutOfDomain("capstan", "force", {dimension::force, -0.5}, {0, 1.5}).reason;
+  std::string of_count;
+  try {
+    find_calculation("holes-to-patch")
+        ->run({{"anchors", Quantity{dimension::ratio, 2.5}},
+               {"nails-per-anchor", Quantity{dimension::ratio, 6}}});
+  } catch (const Refusal& refusal) {
+    of_count = refusal.reason;
+  }
+  std::string of_duration;
+  try {
+    refuse_impact_duration("nail-lateral", 1.7);
+  } catch (const Refusal& refusal) {
+    of_duration = refusal.reason;
+  }
   std::locale::global(before);
-  EXPECT_EQ(reason, "is -0.5, expected at least 0 and at most 1.5 (SI units)");
+  EXPECT_EQ(of_domain, "is -0.5, expected at least 0 and at most 1.5 (SI units)");
+  EXPECT_EQ(of_count, "is 2.5, expected a whole number");
+  EXPECT_TRUE(of_duration.starts_with("is 1.7, ")) << of_duration;
 }
 
 INSTANTIATE_TEST_SUITE_P(Catalogue, Refusals, testing::ValuesIn(catalogue()),
