@@ -41,8 +41,9 @@ TEST_P(Guards, TriggersRefuseChanges) {
                               ") ON CONFLICT (number) DO UPDATE SET day = '2026-01-01'",
                           "an entry takes the next number");
   }
-  for (const auto& [statement, says] : attempts)
-    EXPECT_NE(message([&] { place.plain(statement); }).find(says), std::string::npos) << statement;
+  for (const auto& attempt : attempts)
+    EXPECT_NE(message([&] { place.plain(attempt.first); }).find(attempt.second), std::string::npos)
+        << attempt.first;
   EXPECT_EQ(store->head(), before);
   EXPECT_EQ(store->verify(before), std::nullopt);
 }
