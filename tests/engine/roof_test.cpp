@@ -152,5 +152,16 @@ TEST(RoofSlide, WithoutFrictionOnAFlatRoofNothingMoves) {
   EXPECT_EQ(r.time.value(), 0);
 }
 
+TEST(Rafters, TheFirstMayStandAtTheVeryEndOfTheRidge) {
+  RaftersCase c{};
+  c.ridge_length = 3.0 * si::metre;
+  c.spacing = 0.6 * si::metre;
+  c.first_rafter = 3.0 * si::metre;
+  c.position = 3.0 * si::metre;
+  EXPECT_EQ(rafters(c).hit, Hit::hit);
+  c.ridge_length = 2.999 * si::metre;
+  EXPECT_THROW(rafters(c), Refusal);
+}
+
 }  // namespace
 }  // namespace footroom::engine

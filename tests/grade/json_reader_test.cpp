@@ -104,6 +104,7 @@ TEST(JsonReader, TellsTheLineWhereTheTextEndsToBeJson) {
   };
   EXPECT_EQ(line(""), "f:1: is no JSON, expected a file that footroom wrote");
   EXPECT_EQ(line("{\n\n  x}"), "f:3: is no JSON, expected a file that footroom wrote");
+  EXPECT_EQ(line("{x\n\n}"), "f:1: is no JSON, expected a file that footroom wrote");
   EXPECT_EQ(line("[1e999]"), "f: holds a number that is too large");
 }
 

@@ -188,6 +188,11 @@ TEST(ReadNumber, ValuesInTheAskedUnit) {
   EXPECT_EQ(written("12", "pitch").unit, nullptr);
   EXPECT_NE(written("6/12", "pitch").unit, nullptr);
   EXPECT_NEAR(written("0.012k pitch", "deg").value, 45, 1e-9);
+  // Without a unit the number is the value, to its last bit.
+  for (int tenths = 1; tenths <= 1000; ++tenths) {
+    const std::string typed = std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+    EXPECT_EQ(written(typed.c_str(), "ft").value, std::stod(typed)) << typed;
+  }
   EXPECT_FALSE(written("12 lb", "ft").comparable);
   EXPECT_EQ(written("12 lb", "ft").number, 12);
   EXPECT_EQ(written("12 lb", "ft").value, 0);

@@ -53,6 +53,9 @@ TEST(NumberRanges, OfMistakesNearEachOtherTheNearerCounts) {
     expect_same(question, hundredths / 100.0 + 0.0031);
   for (const double number : {12.4, 12.6, 12.39, 12.61, 3.9, 4.31, -3.1, -2.9})
     expect_same(question, number);
+  // Of two mistakes with one number the first counts, over the whole of its tolerance.
+  const quiz::Question twins = length({4.0, 4.0});
+  for (const double number : {3.89, 3.91, 3.95, 4.0, 4.05, 4.09, 4.11}) expect_same(twins, number);
 }
 
 TEST(NumberRanges, AreTheAnswerThenEachMistakeThatHasANumber) {
@@ -70,6 +73,13 @@ TEST(NumberRanges, AreTheAnswerThenEachMistakeThatHasANumber) {
   EXPECT_EQ(ranges[2].mistake, "mistake-1");
   EXPECT_NEAR(ranges[2].from, 3.9, 1e-6);
   EXPECT_NEAR(ranges[2].to, 4.075, 1e-12);
+}
+
+// A mistake in words has no number, and so parts nothing: not at 0 either.
+TEST(NumberRanges, AMistakeInWordsPartsNothing) {
+  quiz::Question question = length({0.15});
+  question.mistakes.push_back({"in-words", std::nullopt, "x", {}, "says"});
+  EXPECT_NEAR(number_ranges(question).at(1).from, 0.05, 1e-6);
 }
 
 TEST(NumberRanges, OverTheBankSayWhatMarkingDoes) {

@@ -489,6 +489,7 @@ TEST(LevelsJson, IsReadBackAndFitsItsSchema) {
   EXPECT_NE(violations("levels.schema.json", R"({"format": 1, "levels": {"a": 5}})"), "");
   const auto levels = read_levels(text, "levels.json");
   ASSERT_EQ(levels.size(), 2u);  // x has too few answers
+  EXPECT_THROW(read_levels(R"({"format": 2, "levels": {}})", "levels.json"), FaultyFile);
   EXPECT_EQ(levels.at("a"), 3);
   EXPECT_EQ(levels.at("b"), 1);
   try {

@@ -170,6 +170,12 @@ TEST(FeetAndInches, AreNotCoarsenedWhereTheyAreGiven) {
 
 // ---- Boundaries
 
+TEST(FeetAndInches, BesideTheTapeHaveTheFirstFootToo) {
+  const Unit& unit = *find_unit("ft-in");
+  EXPECT_TRUE(write_quantity_shortest(1.03, unit, point).starts_with("1\u00a0ft\u00a00.36"));
+  EXPECT_TRUE(write_quantity_shortest(0.03, unit, point).starts_with("0.36"));
+}
+
 TEST(RoundingBoundary, IsNearAtATieAndOneBillionthBesideIt) {
   EXPECT_TRUE(near_rounding_boundary(2.5, 0));
   EXPECT_TRUE(near_rounding_boundary(-2.5, 0));
@@ -389,6 +395,17 @@ INSTANTIATE_TEST_SUITE_P(
         Refused{"--2 ft", length,
                 "'--2 ft' is not a quantity, expected a length (ft, in, m, cm, mm)"},
         Refused{"2", {1, 2, 0, 0}, "'2' has no unit, expected m kg2"}));
+
+// A fraction behind a whole number is a part of one.
+TEST(ReadQuantity, TakesNoWholeFractionBehindANumber) {
+  const auto is_read = [](const char* text) {
+    return std::holds_alternative<ReadQuantity>(read_quantity(text, length));
+  };
+  EXPECT_TRUE(is_read("6 3/4 in"));
+  EXPECT_FALSE(is_read("6 4/4 in"));
+  EXPECT_FALSE(is_read("6 5/4 in"));
+  EXPECT_TRUE(is_read("5/4 in"));
+}
 
 TEST(ReadQuantity, RefusesANumberThatIsTooLarge) {
   const auto read = read_quantity(std::string(150, '9') + "," + std::string(40, '9'), {});
