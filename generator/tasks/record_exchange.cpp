@@ -114,6 +114,11 @@ std::vector<ExchangeRow> read_json_rows(const std::vector<std::string>& columns,
     refused.push_back(file +
                       worded({": is no JSON: byte {}", ": no es JSON: byte {}"}, error.byte));
     return {};
+  } catch (const json::exception&) {
+    refused.push_back(file +
+                      engine::Wording{": holds a number that is too large, expected texts",
+                                      ": tiene un número demasiado grande, se esperaban textos"});
+    return {};
   }
   if (!list.is_array()) {
     refused.push_back(file + engine::Wording{": is no list, expected [{...}, ...]",

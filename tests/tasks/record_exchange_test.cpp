@@ -28,5 +28,13 @@ TEST(RecordExchange, ReadsRowsAsTheyAreWrittenEmptyOnesToo) {
   }
 }
 
+TEST(RecordExchange, RefusesNumbersThatNoReaderHolds) {
+  Refusals refused;
+  EXPECT_TRUE(
+      read_exchange(Exchanged::people, "[{\"name\": 1e999}]", "file", true, refused).empty());
+  ASSERT_EQ(refused.size(), 1u);
+  EXPECT_EQ(refused.front().english, "file: holds a number that is too large, expected texts");
+}
+
 }  // namespace
 }  // namespace footroom::tasks
