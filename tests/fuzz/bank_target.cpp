@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "fuzz/bank_files.hpp"
+#include "fuzz/own_folder.hpp"
 #include "fuzz/target.hpp"
 #include "quiz/blueprint.hpp"
 #include "quiz/course_plan.hpp"
@@ -19,15 +20,14 @@ constexpr const char* places[] = {"blueprints/file.xml", "courses/file.xml", "ru
 
 /// A folder for one bank, gone when the process ends.
 const fs::path& folder() {
-  static const fs::path made = [] {
-    std::string name = (fs::temp_directory_path() / "footroom-fuzz-XXXXXX").string();
-    require(mkdtemp(name.data()) != nullptr, "there is a folder for the bank");
+  static const OwnFolder made;
+  static const bool filled = [] {
     for (const char* part : {"blueprints", "courses", "rules", "pools"})
-      fs::create_directory(fs::path(name) / part);
-    std::atexit([] { fs::remove_all(made); });
-    return fs::path(name);
+      fs::create_directory(made.path() / part);
+    return true;
   }();
-  return made;
+  static_cast<void>(filled);
+  return made.path();
 }
 
 bank::ReadBank read_with(const std::string& place, std::string_view text) {

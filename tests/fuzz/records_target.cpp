@@ -2,8 +2,7 @@
 // rest is the file. Rows are taken or refused with their place, the store takes or refuses their
 // content, and what is exported imports as the same.
 
-#include <filesystem>
-
+#include "fuzz/own_folder.hpp"
 #include "fuzz/target.hpp"
 #include "records/store.hpp"
 #include "tasks/record.hpp"
@@ -16,13 +15,9 @@ namespace {
 using tasks::Exchanged;
 
 records::Store& the_store() {
-  static const std::string file = [] {
-    std::string folder = (std::filesystem::temp_directory_path() / "footroom-fuzz-XXXXXX").string();
-    require(mkdtemp(folder.data()) != nullptr, "there is a folder for the store");
-    std::atexit([] { std::filesystem::remove_all(std::filesystem::path(file).parent_path()); });
-    return folder + "/crew.db";
-  }();
+  static const OwnFolder folder;
   static const auto store = [] {
+    const std::string file = (folder.path() / "crew.db").string();
     records::Store::create(file);
     return records::Store::open(file, [] { return std::string(64, 'a'); });
   }();
