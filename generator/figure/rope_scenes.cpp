@@ -17,6 +17,7 @@ namespace {
 
 constexpr int most_ropes = 8;
 constexpr std::size_t good_rows = 8;       // in a column
+constexpr std::size_t high_rows = 12;      // beyond which ropes go nearer for more columns
 constexpr double page_width = 126;         // mm, for the ropes
 constexpr double readable_distance = 3.4;  // mm between ropes
 constexpr double narrowest_distance = 2;   // mm: the numbers still stand apart
@@ -43,8 +44,8 @@ class Strands {
       if (pass.place < 1 || pass.place >= static_cast<int>(ropes_))
         throw std::invalid_argument("figure of rope-passes: a pass has no such place");
     // Short columns leave room below; as many as the page is wide, and four at least.
-    const double narrowest = (double(ropes_) + 0.5) * readable_distance + between_columns;
-    const auto most = std::max<std::size_t>(4, static_cast<std::size_t>(page_width / narrowest));
+    std::size_t most = std::max<std::size_t>(4, columns_at(readable_distance));
+    if (passes_.size() > most * high_rows) most = std::max(most, columns_at(narrowest_distance));
     columns_ = std::clamp<std::size_t>((passes_.size() + good_rows - 1) / good_rows, 1, most);
     rows_ = std::max<std::size_t>(2, (passes_.size() + columns_ - 1) / columns_);
     apart_ = std::max(sketch.mm(1), narrowest_distance);
@@ -62,6 +63,10 @@ class Strands {
     return engine::read_passes(sketch.given_words("passes"));
   }
 
+  std::size_t columns_at(double between_ropes) const {
+    const double column = (double(ropes_) + 0.5) * between_ropes + between_columns;
+    return static_cast<std::size_t>(page_width / column);
+  }
   double row() const { return apart_ * row_share; }
   double left(std::size_t column) const {
     return double(column) * (double(ropes_ - 1) * apart_ + 1.5 * apart_ + between_columns);

@@ -209,14 +209,20 @@ engine::Words draw_passes(Numbers& numbers) {
     return Word{std::to_string(place) + (over ? "-over" : "-under")};
   };
   std::vector<std::pair<std::uint32_t, bool>> there;
-  for (std::uint32_t left = numbers.below(31); left > 0; --left)
-    there.emplace_back(1 + numbers.below(places), numbers.below(2) == 1);
+  // One after the other: in which order arguments are worked out is a compiler's choice.
+  const auto draw_pass = [&] {
+    const std::uint32_t place = 1 + numbers.below(places);
+    return std::pair(place, numbers.below(2) == 1);
+  };
+  for (std::uint32_t left = numbers.below(31); left > 0; --left) there.push_back(draw_pass());
   engine::Words passes;
   for (const auto& [place, over] : there) passes.push_back(pass(place, over));
   for (std::size_t i = there.size(); i-- > 0;)
     passes.push_back(pass(there[i].first, !there[i].second));
-  for (std::uint32_t left = numbers.below(4); left > 0; --left)
-    passes.push_back(pass(1 + numbers.below(places), numbers.below(2) == 1));
+  for (std::uint32_t left = numbers.below(4); left > 0; --left) {
+    const auto [place, over] = draw_pass();
+    passes.push_back(pass(place, over));
+  }
   return passes;
 }
 
