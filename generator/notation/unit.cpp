@@ -25,19 +25,22 @@ char lower(char c) {
 /// Distance by insertions, deletions, exchanges and swaps of neighbours; upper and lower case
 /// are alike.
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::vector<std::size_t>> rows(a.size() + 1, std::vector<std::size_t>(b.size() + 1));
-  for (std::size_t i = 0; i <= a.size(); ++i) rows[i][0] = i;
-  for (std::size_t j = 0; j <= b.size(); ++j) rows[0][j] = j;
+  const std::size_t width = b.size() + 1;
+  std::vector<std::size_t> distances((a.size() + 1) * width);
+  const auto at = [&](std::size_t i, std::size_t j) -> std::size_t& {
+    return distances[i * width + j];
+  };
+  for (std::size_t i = 0; i <= a.size(); ++i) at(i, 0) = i;
+  for (std::size_t j = 0; j <= b.size(); ++j) at(0, j) = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t exchange =
-          rows[i - 1][j - 1] + (lower(a[i - 1]) == lower(b[j - 1]) ? 0 : 1);
-      rows[i][j] = std::min({rows[i - 1][j] + 1, rows[i][j - 1] + 1, exchange});
+      const std::size_t exchange = at(i - 1, j - 1) + (lower(a[i - 1]) == lower(b[j - 1]) ? 0 : 1);
+      at(i, j) = std::min({at(i - 1, j) + 1, at(i, j - 1) + 1, exchange});
       if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-        rows[i][j] = std::min(rows[i][j], rows[i - 2][j - 2] + 1);
+        at(i, j) = std::min(at(i, j), at(i - 2, j - 2) + 1);
     }
   }
-  return rows[a.size()][b.size()];
+  return distances.back();
 }
 
 }  // namespace
@@ -215,11 +218,14 @@ std::optional<std::string> suggest(std::string_view misspelt,
 }
 
 std::optional<std::string_view> suggest_unit(std::string_view misspelt) {
-  std::vector<std::string> names;
-  for (const Unit& unit : all_units()) {
-    names.emplace_back(unit.name);
-    for (const std::string_view spelling : unit.also) names.emplace_back(spelling);
-  }
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> all;
+    for (const Unit& unit : all_units()) {
+      all.emplace_back(unit.name);
+      for (const std::string_view spelling : unit.also) all.emplace_back(spelling);
+    }
+    return all;
+  }();
   const auto near = suggest(misspelt, names);
   if (!near) return std::nullopt;
   return find_unit(*near)->name;

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include "fuzz/bank_files.hpp"
 #include "fuzz/target.hpp"
@@ -52,23 +53,26 @@ void try_number(std::string_view typed, const notation::Unit& asked, Style style
   require(!number.text.empty(), "what was read has a text");
 }
 
+/// One question and one way to write numbers for each input: all would take the time of 24 others.
 void try_marking(std::string_view typed) {
-  for (const auto& question : the_quiz().sheets.front().questions) {
-    for (const Style style : {Style{}, Style{engine::Language::spanish, ','}}) {
-      const auto result = grade::mark(question, typed, {}, style);
-      const auto again = grade::mark(question, typed, {}, style);
-      require(result.outcome == again.outcome && result.points == again.points &&
-                  result.read == again.read && result.reason == again.reason,
-              "an answer is judged alike each time");
-      require(result.points >= grade::Points{} && result.points <= result.possible,
-              "points lie between none and all");
-      require(!result.value || std::isfinite(*result.value), "a value is finite");
-      require((result.outcome == grade::Outcome::unreadable) == !result.reason.empty(),
-              "what is unreadable, and nothing else, has a reason");
-      if (result.outcome == grade::Outcome::right)
-        require(result.points == result.possible, "right earns all points");
-    }
-  }
+  const auto& questions = the_quiz().sheets.front().questions;
+  const std::size_t sum = std::accumulate(
+      typed.begin(), typed.end(), std::size_t{0},
+      [](std::size_t all, char c) { return all * 31 + static_cast<unsigned char>(c); });
+  const auto& question = questions[sum / 2 % questions.size()];
+  const Style style = sum % 2 ? Style{} : Style{engine::Language::spanish, ','};
+  const auto result = grade::mark(question, typed, {}, style);
+  const auto again = grade::mark(question, typed, {}, style);
+  require(result.outcome == again.outcome && result.points == again.points &&
+              result.read == again.read && result.reason == again.reason,
+          "an answer is judged alike each time");
+  require(result.points >= grade::Points{} && result.points <= result.possible,
+          "points lie between none and all");
+  require(!result.value || std::isfinite(*result.value), "a value is finite");
+  require((result.outcome == grade::Outcome::unreadable) == !result.reason.empty(),
+          "what is unreadable, and nothing else, has a reason");
+  if (result.outcome == grade::Outcome::right)
+    require(result.points == result.possible, "right earns all points");
 }
 
 }  // namespace
