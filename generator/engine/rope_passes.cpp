@@ -104,10 +104,10 @@ void append(NormalForm& form, const Permutation& factor) {
   for (std::size_t j = form.factors.size(); j-- > 1;)
     make_left_weighted(form.factors[j - 1], form.factors[j], form.n);
   const Permutation full = half_twist(form.n);
-  std::size_t full_factors = 0;
-  while (full_factors < form.factors.size() && form.factors[full_factors] == full) ++full_factors;
-  form.half_twists += static_cast<int>(full_factors);
-  form.factors.erase(form.factors.begin(), form.factors.begin() + full_factors);
+  const auto first_other = std::find_if(form.factors.begin(), form.factors.end(),
+                                        [&](const Permutation& one) { return one != full; });
+  form.half_twists += static_cast<int>(first_other - form.factors.begin());
+  form.factors.erase(form.factors.begin(), first_other);
   while (!form.factors.empty() && form.factors.back() == identity()) form.factors.pop_back();
 }
 

@@ -33,7 +33,6 @@ Look look_of(Pen pen) {
     case Pen::rope:
       return {0.5, 8};
     case Pen::edge:
-      return {0.15, 3};
     case Pen::rope_before:
     case Pen::limit:
     case Pen::hidden:
@@ -376,7 +375,8 @@ void Sketch::level_word(Point p, engine::Text text) {
   const Size size = size_of(runs, word_size, false);
   std::vector<Candidate> all;
   for (int step = 0; step < 12; ++step) {
-    const double aside = (step + 1) / 2 * (step % 2 ? -1.6 : 1.6);
+    const int line = (step + 1) / 2;  // away from the point, up and down in turn
+    const double aside = line * (step % 2 ? -1.6 : 1.6);
     const Point middle = p + Point{1 + size.width / 2 + (step > 1 ? 3.0 : 0.0), aside};
     all.push_back({{middle, size.width / 2, size.height / 2, 0},
                    step * 0.5,
@@ -405,7 +405,7 @@ void Sketch::put(const std::vector<Run>& runs, double size, bool bold, const Box
   drawing_.labels.push_back({baseline, runs, size, bold, align, box.turn * 180 / M_PI});
 }
 
-void Sketch::fixed(Point p, std::vector<Run> runs, double size, bool bold) {
+void Sketch::fixed(Point p, const std::vector<Run>& runs, double size, bool bold) {
   const double half = runs_width(runs, size, bold) / 2;
   put(runs, size, bold, {p + Point{half, 0}, half, size / 2, 0}, Align::start);
 }

@@ -77,7 +77,7 @@ class Sketch {
   /// A word to the right of the end of a level line.
   void level_word(Point p, engine::Text text);
   /// A text that begins at `p`, exactly there; its middle line runs through `p`.
-  void fixed(Point p, std::vector<Run> runs, double size, bool bold = false);
+  void fixed(Point p, const std::vector<Run>& runs, double size, bool bold = false);
   /// The same for a word.
   void fixed_word(Point p, engine::Text text);
   /// The tag of `id` as text with a word before it: "free fall FF = 6 ft"; the word alone where

@@ -63,7 +63,7 @@ std::string feet_and_inches(double feet, int per_inch, Style style) {
   constexpr double most_parts = 1e15;  // above, no double tells parts of an inch apart
   if (!(all_parts < most_parts)) return write_shortest(feet, style).append(no_break_space) + "ft";
   const long long parts = std::llround(all_parts);
-  const long long whole_feet = parts / (inches_per_foot * per_inch);
+  const long long whole_feet = parts / per_inch / inches_per_foot;
   const long long inches = parts / per_inch % inches_per_foot;
   long long numerator = parts % per_inch;
   std::string out(feet < 0 && parts > 0 ? minus_sign : std::string_view());

@@ -422,9 +422,8 @@ Drawn CompiledItem::draw(draw::Stream& stream) const {
 
 Sample CompiledItem::evaluate(const Drawn& drawn, const Change* change) const {
   Sample sample;
-  const auto set = [&](const std::string& name, notation::Result value) {
-    sample.values.insert_or_assign(name,
-                                   change && change->name == name ? change->to : std::move(value));
+  const auto set = [&](const std::string& name, const notation::Result& value) {
+    sample.values.insert_or_assign(name, change && change->name == name ? change->to : value);
   };
   for (std::size_t i = 0; i < item.draws.size(); ++i)
     set(item.draws[i].name,
@@ -454,11 +453,12 @@ Sample CompiledItem::evaluate(const Drawn& drawn, const Change* change) const {
 void CompiledItem::run(const CompiledCalculation& compiled, Sample& sample,
                        const Change* change) const {
   const std::string& use = compiled.use->name;
+  const std::string of_use = use + ".";
   Sample::Run run;
   for (const engine::Input& input : compiled.calculation->inputs) {
     const std::string id(input.id);
     const auto argument = compiled.arguments.find(id);
-    if (change && change->name == use + "." + id)
+    if (change && change->name == of_use + id)
       run.inputs.emplace(id, to_value(change->to, input, change->formula));
     else if (argument != compiled.arguments.end())
       run.inputs.emplace(id, to_value(result(argument->second, sample), input, argument->second));
@@ -475,7 +475,7 @@ void CompiledItem::run(const CompiledCalculation& compiled, Sample& sample,
         fmt::format("the calculation \"{}\" refuses its input \"{}\"", use, refusal.quantity));
   }
   for (const auto& [id, value] : run.outputs)
-    if (auto single = to_result(value)) sample.values.insert_or_assign(use + "." + id, *single);
+    if (auto single = to_result(value)) sample.values.insert_or_assign(of_use + id, *single);
   sample.runs.insert_or_assign(use, std::move(run));
 }
 
