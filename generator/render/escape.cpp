@@ -81,6 +81,21 @@ bool means_something(std::string_view line, std::size_t i) {
   }
 }
 
+/// The text with what is special, by its place, written by `escape`; the rest is copied in runs.
+template <class IsSpecial, class Escape>
+std::string with_escapes(std::string_view text, IsSpecial is_special, Escape escape) {
+  std::string out;
+  out.reserve(text.size());
+  std::size_t done = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (!is_special(i)) continue;
+    out.append(text, done, i - done);
+    escape(out, text[i], i);
+    done = i + 1;
+  }
+  return out.append(text, done);
+}
+
 /// Whether a spreadsheet would take a field for a formula; apostrophes in front do not count.
 bool starts_formula(std::string_view text) {
   constexpr std::string_view formula_start = "=+-@\t\r\n";
@@ -91,52 +106,41 @@ bool starts_formula(std::string_view text) {
 }  // namespace
 
 std::string escape_xml(std::string_view text) {
-  std::string out;
-  out.reserve(text.size());
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const std::size_t plain = i;
-    while (i < text.size() && !is_special_in_xml[byte_of(text[i])]) ++i;
-    out.append(text, plain, i - plain);
-    if (i == text.size()) break;
-    const char c = text[i];
-    if (c == '&') {
-      out += "&amp;";
-    } else if (c == '<') {
-      out += "&lt;";
-    } else if (c == '>') {
-      out += "&gt;";
-    } else if (c == '"') {
-      out += "&quot;";
-    } else if (c == '\'') {
-      out += "&#39;";
-    } else if (c == '\r') {
-      out += "&#13;";
-    } else {
-      out += replacement;
-    }
-  }
-  return out;
+  return with_escapes(
+      text, [&](std::size_t i) { return is_special_in_xml[byte_of(text[i])]; },
+      [](std::string& out, char c, std::size_t) {
+        if (c == '&') {
+          out += "&amp;";
+        } else if (c == '<') {
+          out += "&lt;";
+        } else if (c == '>') {
+          out += "&gt;";
+        } else if (c == '"') {
+          out += "&quot;";
+        } else if (c == '\'') {
+          out += "&#39;";
+        } else if (c == '\r') {
+          out += "&#13;";
+        } else {
+          out += replacement;
+        }
+      });
 }
 
 std::string escape_markdown(std::string_view text) {
   while (!text.empty() && (text.front() == ' ' || is_control(text.front()))) text.remove_prefix(1);
   while (!text.empty() && (text.back() == ' ' || is_control(text.back()))) text.remove_suffix(1);
   const std::size_t mark = list_mark(text);
-  std::string out;
-  out.reserve(text.size());
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const std::size_t plain = i;
-    while (i < text.size() && i != mark && !may_mean_something[byte_of(text[i])]) ++i;
-    out.append(text, plain, i - plain);
-    if (i == text.size()) break;
-    if (is_control(text[i])) {
-      out += ' ';
-      continue;
-    }
-    if (i == mark || means_something(text, i)) out += '\\';
-    out += text[i];
-  }
-  return out;
+  return with_escapes(
+      text, [&](std::size_t i) { return i == mark || may_mean_something[byte_of(text[i])]; },
+      [&](std::string& out, char c, std::size_t i) {
+        if (is_control(c)) {
+          out += ' ';
+          return;
+        }
+        if (i == mark || means_something(text, i)) out += '\\';
+        out += c;
+      });
 }
 
 std::string escape_csv(std::string_view text) {
