@@ -22,11 +22,6 @@ bool is_plain(char c) {
 }  // namespace
 
 void JsonWriter::new_line(std::size_t depth) {
-  constexpr std::string_view blanks = "\n                                ";
-  if (depth < blanks.size()) {
-    out_ += blanks.substr(0, depth + 1);
-    return;
-  }
   out_ += '\n';
   out_.append(depth, ' ');
 }
