@@ -90,57 +90,54 @@ double least_deviation(const RidgeLayoutCase& c, int from, int rafters, int work
   return least;
 }
 
-TEST(RidgeLayout, NoOtherChoiceOfRaftersIsNearerToTheShares) {
-  for (const double ridge : {4.0, 5.1, 6.3}) {
-    for (const double first : {0.0, 0.25, 0.6}) {
+/// Ridges of these lengths with 1 to 6 workers and rafters that begin in three places.
+template <class Visit>
+void for_each_layout(std::initializer_list<double> ridges, Visit visit) {
+  for (const double ridge : ridges)
+    for (const double first : {0.0, 0.25, 0.6})
       for (int workers = 1; workers <= 6; ++workers) {
         RidgeLayoutCase c{};
         c.ridge_length = ridge * si::metre;
         c.spacing = 0.61 * si::metre;
         c.first_rafter = first * si::metre;
         c.workers = workers;
-        const RidgeLayout r = ridge_layout(c);
-        double deviation = 0;
-        for (int i = 0; i < workers; ++i)
-          deviation =
-              std::max(deviation, std::abs(r.positions[i].value() - (i + 0.5) / workers * ridge));
-        EXPECT_NEAR(deviation, least_deviation(c, 0, r.rafter_count, 0), 1e-9)
-            << ridge << " " << first << " " << workers;
+        SCOPED_TRACE(testing::Message() << ridge << ' ' << first << ' ' << workers);
+        visit(c, ridge_layout(c));
       }
-    }
-  }
+}
+
+TEST(RidgeLayout, NoOtherChoiceOfRaftersIsNearerToTheShares) {
+  for_each_layout({4.0, 5.1, 6.3}, [&](const RidgeLayoutCase& c, const RidgeLayout& r) {
+    const double ridge = c.ridge_length.value();
+    double deviation = 0;
+    for (int i = 0; i < c.workers; ++i)
+      deviation =
+          std::max(deviation, std::abs(r.positions[i].value() - (i + 0.5) / c.workers * ridge));
+    EXPECT_NEAR(deviation, least_deviation(c, 0, r.rafter_count, 0), 1e-9);
+  });
 }
 
 // Every millimetre of the ridge and the anchor nearest to it.
 TEST(RidgeLayout, FarthestSidewaysIsThatOfThePointFarthestFromAnyAnchor) {
   bool between_two = false;
-  for (const double ridge : {4.0, 5.1, 9.3}) {
-    for (const double first : {0.0, 0.25, 0.6}) {
-      for (int workers = 1; workers <= 6; ++workers) {
-        RidgeLayoutCase c{};
-        c.ridge_length = ridge * si::metre;
-        c.spacing = 0.61 * si::metre;
-        c.first_rafter = first * si::metre;
-        c.workers = workers;
-        const RidgeLayout r = ridge_layout(c);
-        double farthest = 0;
-        for (double point = 0; point <= ridge + 1e-9; point += 0.001) {
-          double nearest = ridge;
-          for (const Length& anchor : r.positions)
-            nearest = std::min(nearest, std::abs(anchor.value() - point));
-          farthest = std::max(farthest, nearest);
-        }
-        EXPECT_NEAR(r.farthest_sideways.value(), farthest, 0.001) << ridge << first << workers;
-        const double of_ends =
-            std::max(r.positions.front().value(), ridge - r.positions.back().value());
-        between_two = between_two || farthest > of_ends + 0.01;
-        double gap = workers > 1 ? ridge : 0;
-        for (std::size_t i = 1; i < r.positions.size(); ++i)
-          gap = std::min(gap, r.positions[i].value() - r.positions[i - 1].value());
-        EXPECT_NEAR(r.smallest_gap.value(), gap, 1e-9);
-      }
+  for_each_layout({4.0, 5.1, 9.3}, [&](const RidgeLayoutCase& c, const RidgeLayout& r) {
+    const double ridge = c.ridge_length.value();
+    double farthest = 0;
+    for (double point = 0; point <= ridge + 1e-9; point += 0.001) {
+      double nearest = ridge;
+      for (const Length& anchor : r.positions)
+        nearest = std::min(nearest, std::abs(anchor.value() - point));
+      farthest = std::max(farthest, nearest);
     }
-  }
+    EXPECT_NEAR(r.farthest_sideways.value(), farthest, 0.001);
+    const double of_ends =
+        std::max(r.positions.front().value(), ridge - r.positions.back().value());
+    between_two = between_two || farthest > of_ends + 0.01;
+    double gap = c.workers > 1 ? ridge : 0;
+    for (std::size_t i = 1; i < r.positions.size(); ++i)
+      gap = std::min(gap, r.positions[i].value() - r.positions[i - 1].value());
+    EXPECT_NEAR(r.smallest_gap.value(), gap, 1e-9);
+  });
   EXPECT_TRUE(between_two);
 }
 
