@@ -20,13 +20,7 @@ constexpr const char* places[] = {"blueprints/file.xml", "courses/file.xml", "ru
 
 /// A folder for one bank, gone when the process ends.
 const fs::path& folder() {
-  static const OwnFolder made;
-  static const bool filled = [] {
-    for (const char* part : {"blueprints", "courses", "rules", "pools"})
-      fs::create_directory(made.path() / part);
-    return true;
-  }();
-  static_cast<void>(filled);
+  static const OwnFolder made{"blueprints", "courses", "rules", "pools"};
   return made.path();
 }
 

@@ -3,19 +3,21 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <initializer_list>
 #include <string>
 
 #include "fuzz/target.hpp"
 
 namespace footroom::fuzz {
 
-/// A new folder, which goes with the object.
+/// A new folder with folders in it, which goes with the object.
 class OwnFolder {
  public:
-  OwnFolder() {
+  explicit OwnFolder(std::initializer_list<const char*> inner = {}) {
     std::string name = (std::filesystem::temp_directory_path() / "footroom-fuzz-XXXXXX").string();
     require(mkdtemp(name.data()) != nullptr, "there is a folder to write in");
     path_ = name;
+    for (const char* one : inner) std::filesystem::create_directory(path_ / one);
   }
   OwnFolder(const OwnFolder&) = delete;
   OwnFolder& operator=(const OwnFolder&) = delete;
