@@ -1,5 +1,6 @@
 #include "engine/arrest_in_time.hpp"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -7,6 +8,8 @@
 #include <cstdio>
 #include <random>
 #include <string>
+
+#include "engine/arrest_motion.hpp"
 
 namespace footroom::engine {
 namespace {
@@ -255,6 +258,75 @@ TEST(ArrestHistory, ARopeNeverPushes) {
   }
 }
 
+// The same law by the plainest of methods: so many short steps that none has to be cut anywhere.
+TEST(ArrestHistory, TakesTheCourseThatShortStepsTake) {
+  constexpr double duration = 4;
+  constexpr int samples = 4001;
+  constexpr int steps_per_sample = 200;
+  constexpr double step = duration / (samples - 1) / steps_per_sample;
+  int slow_flights = 0;
+  for (const double free_fall : {0.3, 1.8}) {
+    for (const double damping_ratio : {0.02, 0.1, 0.25, 0.5}) {
+      ArrestInTimeCase c = line_only();
+      c.free_fall = free_fall * si::metre;
+      c.damping_ratio = damping_ratio;
+      const ArrestHistory h = arrest_history(c, duration * si::second, samples);
+      const double k = 20e3;
+      const double damping = 2 * damping_ratio * std::sqrt(k * 100);
+      const auto force_at = [&](double stretch, double speed) {
+        return stretch < 0 ? 0 : std::max(0.0, k * stretch + damping * speed);
+      };
+      double stretch = -free_fall;
+      double speed = 0;
+      bool pulled = false;
+      for (int i = 0; i < samples; ++i) {
+        const std::string where =
+            fmt::format("{} m, {}, after {} s", free_fall, damping_ratio, h.time[i].value());
+        ASSERT_NEAR(h.drop[i].value(), free_fall + stretch, 5e-5) << where;
+        ASSERT_NEAR(h.speed[i].value(), speed, 1e-3) << where;
+        // A dashpot takes load at once, at an instant that short steps meet inexactly.
+        if (std::abs(stretch) > 1e-4) {
+          ASSERT_NEAR(h.force[i].value(), force_at(stretch, speed), 4) << where;
+        }
+        for (int j = 0; j < steps_per_sample; ++j) {
+          const double force = force_at(stretch, speed);
+          if (pulled && force == 0 && speed * speed < 2 * g * stretch) ++slow_flights;
+          pulled = force > 0;
+          const double half_stretch = stretch + speed * step / 2;
+          const double half_speed = speed + (g - force / 100) * step / 2;
+          stretch += half_speed * step;
+          speed += (g - force_at(half_stretch, half_speed) / 100) * step;
+        }
+      }
+    }
+  }
+  EXPECT_GT(slow_flights, 0) << "a line that is taut again before it hung loose";
+}
+
+TEST(ArrestMotion, KeepsItsLedgerThroughRebounds) {
+  for (const double damping : {0.0, 50.0, 300.0, 1000.0}) {
+    for (const double edge_factor : {1.0, 1.3}) {
+      const ArrestModel model{100, g, 20e3, damping, 4e3, 0.2, edge_factor};
+      const double start = 50 * 6.0 * 6.0;
+      ArrestMotion motion(model, 6.0);
+      bool loose = false;
+      for (int i = 1; i <= 500; ++i) {
+        motion.advance_to(0.01 * i);
+        const ArrestMotion::State s = motion.state();
+        const double stretch = std::max(0.0, s.stretch);
+        loose = loose || motion.force_on_worker() == 0;
+        ASSERT_NEAR(
+            (50 * s.speed * s.speed - 100 * g * motion.travel() + 20e3 * stretch * stretch / 2 +
+             s.absorber_energy + s.damping_energy + s.edge_energy) /
+                start,
+            1, 1e-6)
+            << damping << ' ' << edge_factor << ' ' << motion.time();
+      }
+      EXPECT_TRUE(loose || damping > 500);
+    }
+  }
+}
+
 TEST(ArrestHistory, FrictionAtTheEdgeHoldsTheLineStill) {
   ArrestInTimeCase c = line_only();
   c.free_fall = 0.5 * si::metre;
@@ -268,6 +340,27 @@ TEST(ArrestHistory, FrictionAtTheEdgeHoldsTheLineStill) {
   const double stretch = h.drop.back().value() - 0.5;
   EXPECT_GE(stretch, 100 * g / 20e3 / r.edge_factor * (1 - 1e-6));
   EXPECT_LE(stretch, 100 * g / 20e3 * r.edge_factor * (1 + 1e-6));
+}
+
+TEST(ArrestHistory, RestsOnlyWhereTheEdgeCanHoldTheLine) {
+  for (const double free_fall : {0.0, 0.05, 0.5}) {
+    for (const double friction : {0.02, 0.1, 0.3, 1.5}) {
+      for (const double damping_ratio : {0.0, 0.1, 0.5}) {
+        ArrestInTimeCase c = line_only();
+        c.free_fall = free_fall * si::metre;
+        c.edge_friction = friction;
+        c.damping_ratio = damping_ratio;
+        const double factor = std::exp(friction * M_PI / 2);
+        const ArrestHistory h = arrest_history(c, 60.0 * si::second, 61);
+        ASSERT_EQ(h.speed.back().value(), 0);
+        const double stretch = h.drop.back().value() - free_fall;
+        EXPECT_GE(stretch, 100 * g / 20e3 / factor * (1 - 1e-6))
+            << free_fall << ' ' << friction << ' ' << damping_ratio;
+        EXPECT_LE(stretch, 100 * g / 20e3 * factor * (1 + 1e-6))
+            << free_fall << ' ' << friction << ' ' << damping_ratio;
+      }
+    }
+  }
 }
 
 TEST(ArrestHistory, StartsOnTheRoof) {

@@ -48,6 +48,16 @@ TEST(EdgeFall, EndsWhereTheLaidOutLineEnds) {
   EXPECT_GT(on_the_roof, 100);
 }
 
+TEST(EdgeFall, ALineThatJustReachesTheEdgeStopsTheWorkerOnTheRoof) {
+  EdgeFallCase c{metres(8), radians(0.6), metres(1.4), metres(0)};
+  c.slack = -edge_fall(c).below_edge;
+  ASSERT_GT(c.slack.value(), 0);
+  const EdgeFall r = edge_fall(c);
+  ASSERT_EQ(r.below_edge.value(), 0);
+  EXPECT_EQ(r.end, EdgeFallEnd::on_the_roof);
+  EXPECT_EQ(r.free_fall, c.d_ring_height);
+}
+
 TEST(EdgeFall, GrowsOneToOneWithSlackBelowTheEdge) {
   Draws draws(12);
   for (int i = 0; i < 5000; ++i) {
