@@ -53,12 +53,17 @@ void try_number(std::string_view typed, const notation::Unit& asked, Style style
   require(!number.text.empty(), "what was read has a text");
 }
 
-/// One question and one way to write numbers for each input: all would take the time of 24 others.
+/// Chooses what an input is tried with: all units, marks and questions would take the time of many
+/// other inputs.
+std::size_t choice_for(std::string_view typed) {
+  return std::accumulate(typed.begin(), typed.end(), std::size_t{0}, [](std::size_t all, char c) {
+    return all * 31 + static_cast<unsigned char>(c);
+  });
+}
+
 void try_marking(std::string_view typed) {
   const auto& questions = the_quiz().sheets.front().questions;
-  const std::size_t sum = std::accumulate(
-      typed.begin(), typed.end(), std::size_t{0},
-      [](std::size_t all, char c) { return all * 31 + static_cast<unsigned char>(c); });
+  const std::size_t sum = choice_for(typed);
   const auto& question = questions[sum / 2 % questions.size()];
   const Style style = sum % 2 ? Style{} : Style{engine::Language::spanish, ','};
   const auto result = grade::mark(question, typed, {}, style);
@@ -82,9 +87,9 @@ void try_input(std::string_view input) {
   for (const auto expected : {ratio, length, area, engine::dimension::angle, mass,
                               engine::dimension::time, speed, force, energy, pressure})
     try_quantity(input, expected);
-  for (const char* unit : {"", "ft", "ft-in", "m", "lbf", "kN", "kg", "pitch", "deg"})
-    for (const char mark : {'.', ','})
-      try_number(input, *notation::find_unit(unit), {engine::Language::english, mark});
+  constexpr std::array units{"", "ft", "ft-in", "m", "lbf", "kN", "kg", "pitch", "deg"};
+  const notation::Unit& asked = *notation::find_unit(units[choice_for(input) % units.size()]);
+  for (const char mark : {'.', ','}) try_number(input, asked, {engine::Language::english, mark});
   // Marking takes text that the reader of responses has let pass.
   if (!tasks::fault_of(std::string(input))) try_marking(input);
 }
