@@ -126,6 +126,14 @@ std::string_view trimmed(std::string_view text) {
   return text;
 }
 
+/// Takes the first line off a text.
+std::string_view cut_line(std::string_view& text) {
+  const auto end = std::min(text.find("\r\n"), text.size());
+  const auto line = text.substr(0, end);
+  text.remove_prefix(std::min(end + 2, text.size()));
+  return line;
+}
+
 /// The head of a request, and what of it goes on to the library: nothing that makes it decompress,
 /// wait, or answer in parts.
 class Head {
@@ -134,15 +142,10 @@ class Head {
   std::size_t length = 0;  ///< of the body
 
   std::optional<Refusal> read(std::string_view text, const Limits& limits) {
-    const auto line_end = text.find("\r\n");
-    const auto first = text.substr(0, line_end);
-    text.remove_prefix(line_end + 2);
-    if (const auto refusal = read_first(first, limits)) return refusal;
+    if (const auto refusal = read_first(cut_line(text), limits)) return refusal;
     std::size_t lines = 0;
     while (!text.empty()) {
-      const auto end = std::min(text.find("\r\n"), text.size());
-      const auto line = text.substr(0, end);
-      text.remove_prefix(std::min(end + 2, text.size()));
+      const auto line = cut_line(text);
       if (++lines > limits.lines) return Refusal{431, "too many headers"};
       if (const auto refusal = read_line(line)) return refusal;
     }
@@ -263,11 +266,14 @@ class Gate::Server : public httplib::Server {
       ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
     });
     set_payload_max_length(limits_.body);
-    Get(".*", [this](const httplib::Request& from, httplib::Response& to) {
+    // Any path: in an expression of the library a dot is no line break, which may stand there
+    // encoded.
+    constexpr const char* any = R"([\s\S]*)";
+    Get(any, [this](const httplib::Request& from, httplib::Response& to) {
       put(answer_(taken(from)), to);
     });
-    Post(".*", [this](const httplib::Request& from, httplib::Response& to,
-                      const httplib::ContentReader& content) {
+    Post(any, [this](const httplib::Request& from, httplib::Response& to,
+                     const httplib::ContentReader& content) {
       std::string body;
       content([&body](const char* bytes, std::size_t size) {
         body.append(bytes, size);

@@ -124,6 +124,24 @@ TEST_F(Safety, NeverTakesAPathFromTheRequest) {
         << path;
 }
 
+TEST_F(Safety, ReadsAHeadOfOneLineAsOne) {
+  const auto answer_to = [&](const std::string& request) {
+    Wire wire(desk.port);
+    wire.send(request);
+    return wire.rest();
+  };
+  EXPECT_TRUE(answer_to("\r\n\r\n").starts_with("HTTP/1.1 400 no request"));
+  EXPECT_TRUE(answer_to("GET / HTTP/1.1\r\n\r\n").starts_with("HTTP/1.1 400 no Host"));
+}
+
+TEST_F(Safety, SendsThePolicyWithEveryAnswer) {
+  for (const char* path : {"/", "/nothing-here", "/%0a", "/%0d", "/classes%0a"}) {
+    const auto page = visitor.get(path);
+    ASSERT_TRUE(page) << path;
+    EXPECT_NE(page->get_header_value("Content-Security-Policy"), "") << path;
+  }
+}
+
 TEST_F(Safety, SendsWhatKeepsABrowserFromLoadingAnythingElse) {
   const auto page = visitor.get("/");
   ASSERT_TRUE(page);
