@@ -24,7 +24,7 @@ class Taker : public nlohmann::json_sax<Json> {
   bool boolean(bool) override { return other(); }
   bool number_integer(number_integer_t number) override { return whole(number == 1); }
   bool number_unsigned(number_unsigned_t number) override { return whole(number == 1); }
-  bool number_float(number_float_t, const string_t&) override { return other(); }
+  bool number_float(number_float_t number, const string_t&) override { return whole(number == 1); }
   bool binary(binary_t&) override { return other(); }
 
   bool string(string_t& text) override {
@@ -87,7 +87,7 @@ class Taker : public nlohmann::json_sax<Json> {
 
   /// A value of a type that is not expected where something is taken.
   bool other() {
-    if (at(format_path)) return refuse("\"format\" is no whole number, expected 1");
+    if (at(format_path)) return refuse("\"format\" is no number, expected 1");
     if (at(item_path)) return refuse("an \"item\" is no text, expected the id of an item");
     if (at({"", "code"}) || at({"", "date"}))
       return refuse("\"code\" or \"date\" is no text, expected a text");

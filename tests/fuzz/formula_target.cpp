@@ -1,9 +1,11 @@
 // Formulas: read or refused with a place in the text; one value, finite, however often and however
 // the same formula is written; set as mathematics that is well-formed.
 
-#include <cmath>
-#include <pugixml.hpp>
+#include <fmt/format.h>
 
+#include <cmath>
+
+#include "fuzz/markup.hpp"
 #include "fuzz/target.hpp"
 #include "notation/formula.hpp"
 #include "notation/typeset.hpp"
@@ -35,7 +37,7 @@ std::string outcome(const Formula& formula, const notation::Lookup& lookup) {
     const auto result = formula.evaluate(lookup);
     if (const auto* quantity = std::get_if<engine::Quantity>(&result)) {
       require(std::isfinite(quantity->si), "a value is finite");
-      return std::to_string(quantity->si) + " " + notation::dimension_in_words(quantity->dimension);
+      return fmt::format("{} {}", quantity->si, notation::dimension_in_words(quantity->dimension));
     }
     if (const auto* word = std::get_if<engine::Word>(&result)) return word->id;
     return std::get<bool>(result) ? "true" : "false";
@@ -54,9 +56,8 @@ void try_typesetting(const Formula& formula) {
     const auto& root = formula.root();
     const bool empty_word = root.kind == notation::Node::Kind::word && root.text.empty();
     require(notation::to_text(math).empty() == empty_word, "a formula has a text");
-    pugi::xml_document document;
-    require(document.load_string(("<math>" + render::mathml(math) + "</math>").c_str()),
-            "MathML is well-formed");
+    const auto markup = read_markup(render::mathml(math));
+    require(markup.wrong.empty(), "MathML is well-formed: " + markup.wrong);
   }
 }
 
@@ -73,6 +74,7 @@ void try_input(std::string_view input) {
       require(input.find(name) != std::string_view::npos, "names stand in the formula");
     const auto same = formula.rescaled({1, 1});
     require(same.names() == formula.names(), "rescaling keeps the names");
+    require(outcome(same, value_of) == value, "rescaling by one keeps the value");
     const auto unknown = [](std::string_view) { return std::nullopt; };
     if (!formula.names().empty()) outcome(formula, unknown);
     try_typesetting(formula);

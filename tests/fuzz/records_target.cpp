@@ -5,8 +5,8 @@
 #include "fuzz/own_folder.hpp"
 #include "fuzz/target.hpp"
 #include "records/store.hpp"
-#include "tasks/record.hpp"
 #include "tasks/record_exchange.hpp"
+#include "tasks/record_import.hpp"
 #include "tasks/responses.hpp"
 
 namespace footroom::fuzz {
@@ -45,33 +45,19 @@ void try_again(Exchanged what, bool json, const std::vector<tasks::ExchangeRow>&
     require(again[i].cells == written[i], "what is exported imports as the same");
 }
 
-/// What the import command makes of a row, into a store that keeps nothing of it.
+/// As the import command takes them, into a store that keeps nothing of it.
 void try_recording(Exchanged what, const std::vector<tasks::ExchangeRow>& rows) {
   const auto writing =
       the_store().write({std::chrono::year(2026), std::chrono::November, std::chrono::day(26)});
-  const auto somebody = writing->add(records::Person{"Invented Person"});
-  for (const auto& row : rows) {
-    try {
-      if (what == Exchanged::people) {
-        records::Person person{row.cells[1], row.cells[0], {}, {}};
-        if (!row.cells[3].empty()) person.left = tasks::need_date("left", row.cells[3]);
-        writing->add(person);
-        continue;
-      }
-      records::Result result;
-      result.person = somebody;
-      result.quiz = row.cells[3];
-      result.day = tasks::need_date("date", row.cells[4]);
-      result.topics = tasks::read_topics(row.cells[6]);
-      result.missed = tasks::parts_of(row.cells[7]);
-      require(tasks::topics_text(tasks::read_topics(tasks::topics_text(result.topics))) ==
-                  tasks::topics_text(result.topics),
-              "topics read as they are written");
-      writing->add(result);
-    } catch (const std::runtime_error& refusal) {
-      require(*refusal.what() != '\0', "a refusal has a reason");
-    }
-  }
+  tasks::Refusals refused;
+  std::size_t done = 0;
+  tasks::RecordImport(the_store(), *writing, true).add(what, rows, refused, [&](std::size_t now) {
+    done = now;
+  });
+  require(done == rows.size(), "each row is tried");
+  for (const auto& message : refused)
+    require(message.english.starts_with("file:") && message.spanish.starts_with("file:"),
+            "a refusal names its place");
 }
 
 }  // namespace

@@ -4,12 +4,21 @@
 #include "fuzz/pages.hpp"
 #include "fuzz/target.hpp"
 #include "grade/characters.hpp"
+#include "tasks/csv_rows.hpp"
 #include "tasks/failure.hpp"
 #include "tasks/responses.hpp"
 #include "tasks/roster.hpp"
 
 namespace footroom::fuzz {
 namespace {
+
+/// With single blanks, as a page shows it.
+std::string words_of(const std::string& text) {
+  std::istringstream in(text);
+  std::string words;
+  for (std::string word; in >> word;) words += (words.empty() ? "" : " ") + word;
+  return words;
+}
 
 void check_name(const std::string& name, const quiz::Accommodations& accommodations) {
   require(!name.empty() && !tasks::fault_of(name), "a name is a text");
@@ -31,7 +40,8 @@ void check_name(const std::string& name, const quiz::Accommodations& accommodati
   require(form.defects.empty() && form.responses.size() == 1 &&
               form.responses.front().name == grade::plain_typing(name),
           "the form keeps the name");
-  check_pages(quiz);
+  require(words_of(check_pages(quiz)).find(words_of(name)) != std::string::npos,
+          "the sheet says the name");
 }
 
 }  // namespace
@@ -43,6 +53,13 @@ void try_input(std::string_view input) {
       require(defect.text(engine::Language::spanish).starts_with("class.csv:"),
               "a defect names file and line");
     require(roster.names.size() == roster.accommodations.size(), "each name has its needs");
+    const auto rows = tasks::read_csv(input);
+    const auto filled = std::count_if(std::next(rows.begin()), rows.end(), [](const auto& row) {
+      return !row.wrong.empty() ||
+             !std::all_of(row.fields.begin(), row.fields.end(), grade::is_blank);
+    });
+    require(roster.names.size() + roster.defects.size() == static_cast<std::size_t>(filled),
+            "each row is a name, or left out with a reason");
     for (std::size_t i = 0; i < std::min<std::size_t>(roster.names.size(), 3); ++i)
       check_name(roster.names[i], roster.accommodations[i]);
   } catch (const tasks::Failure& failure) {

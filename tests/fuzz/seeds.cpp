@@ -178,6 +178,7 @@ std::vector<std::string> inputs_of(const std::string& target) {
             std::to_string(parts.size()) + "\r\n\r\n" + parts,
         "POST / HTTP/1.0\r\nHost: desk\r\nContent-Type: application/x-www-form-urlencoded\r\n"
         "Content-Length: 3\r\n\r\na=1",
+        "GET /%0a HTTP/1.1\r\nHost: desk\r\n\r\n",
         "HEAD / HTTP/1.1\r\nhost: x\r\nRange: bytes=0-1\r\nTransfer-Encoding: chunked\r\n\r\n"};
   throw std::runtime_error(target + " is no target");
 }

@@ -50,8 +50,10 @@ TEST(EarlierQuiz, RefusesWhatIsNoQuiz) {
   EXPECT_EQ(refusal_of("{}"), "quiz.json: has no \"format\", expected the quiz.json of a quiz");
   EXPECT_EQ(refusal_of(R"({"format": 2})"),
             "quiz.json: \"format\" is not 1, expected the quiz.json of this or an earlier version");
-  EXPECT_EQ(refusal_of(R"({"format": "1"})"),
-            "quiz.json: \"format\" is no whole number, expected 1");
+  EXPECT_EQ(refusal_of(R"({"format": "1"})"), "quiz.json: \"format\" is no number, expected 1");
+  EXPECT_EQ(read(R"({"format": 1.0, "sheets": [{"questions": [{"item": "a"}]}]})").items,
+            Items{"a"})
+      << "as the reader of quizzes takes it";
   EXPECT_EQ(refusal_of(R"({"format": 1, "sheets": []})"),
             "quiz.json: names no item, expected sheets with questions");
   EXPECT_EQ(refusal_of(R"({"format": 1, "sheets": [{"questions": [{"item": ["a"]}]}]})"),
