@@ -315,6 +315,11 @@ class QuizCommand : public Command {
                     "--seats: needs --seed, and --secret for a class, or --from beside it: parts "
                     "with random numbers of their own would be of different quizzes");
 
+    if (!swaps_.empty() && seed_.empty())
+      throw Failure(ExitCode::wrong_command_line,
+                    "--swap: needs the quiz whose question it changes: --from beside it, or its "
+                    "--seed, and --secret if it has one");
+
     std::optional<Refreshed> refreshed;
     if (!for_.empty()) {
       refuse_beside_for();
@@ -357,7 +362,7 @@ class QuizCommand : public Command {
     const render::Templates templates = read_templates(folders_.templates());
     const quiz::Maker maker(bank, blueprint, settings);
     for (const auto& remark : maker.remarks()) terminal.err << remark << '\n';
-    write_and_tell(maker, settings.names, templates, refreshed ? tell_topics(settings) : "",
+    write_and_tell(maker, settings.names, templates, refreshed ? tell_topics(bank, settings) : "",
                    terminal);
     return all_rows_read ? ExitCode::done : ExitCode::input_faulty;
   }
@@ -451,11 +456,14 @@ class QuizCommand : public Command {
                       std::string(option) + ": cannot stand beside --for");
   }
 
-  static std::string tell_topics(const quiz::Settings& settings) {
+  static std::string tell_topics(const bank::Bank& bank, const quiz::Settings& settings) {
     const bool spanish = settings.style.language == engine::Language::spanish;
     std::string text = spanish ? "Repaso para " : "Refresher for ";
     text += for_terminal(settings.names.at(0)) + ": ";
-    return text + alternatives(settings.topics, ", ") + "\n";
+    std::vector<std::string> titles;
+    for (const auto& topic : settings.topics)
+      titles.push_back(title_of_topic(bank, topic, settings.style.language));
+    return text + alternatives(titles, ", ") + "\n";
   }
 
   static std::string tell_sheet(engine::Language language, const quiz::Sheet& sheet,

@@ -1,3 +1,6 @@
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <filesystem>
 #include <regex>
 
@@ -60,7 +63,19 @@ class StatisticsCommand : public Command {
       terminal.out << grade::statistics_json(statistics);
     else
       terminal.out << text_of(statistics);
-    if (!levels_.empty()) write_whole_file(levels_, grade::levels_json(statistics));
+    if (!levels_.empty()) {
+      write_whole_file(levels_, grade::levels_json(statistics));
+      if (std::none_of(statistics.items.begin(), statistics.items.end(),
+                       [](const auto& item) { return item.suggested_level.has_value(); }))
+        terminal.err << levels_ << ": "
+                     << fmt::format(fmt::runtime(engine::Text{
+                                        "note: names no level; a question needs {} answers "
+                                        "for one\n",
+                                        "nota: no indica ningún nivel; una pregunta necesita "
+                                        "{} respuestas para tener uno\n"}
+                                                     .in(language_is_)),
+                                    grade::enough_answers);
+    }
     return ExitCode::done;
   }
 

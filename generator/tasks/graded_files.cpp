@@ -61,7 +61,8 @@ void write_results(const OutputFolder& out, const grade::Results& results) {
 
 }  // namespace
 
-grade::Quiz read_quiz_file(const std::filesystem::path& file) {
+grade::Quiz read_quiz_file(const std::filesystem::path& place) {
+  const auto file = std::filesystem::is_directory(place) ? place / "quiz.json" : place;
   try {
     return grade::read_quiz(file_text(file), file.string());
   } catch (const grade::FaultyFile& fault) {

@@ -11,8 +11,8 @@
 
 namespace footroom::tasks {
 
-/// A quiz.json as grading needs it. Throws Failure.
-grade::Quiz read_quiz_file(const std::filesystem::path& file);
+/// A quiz.json, or the one in a folder, as grading needs it. Throws Failure.
+grade::Quiz read_quiz_file(const std::filesystem::path& place);
 
 /// Writes feedback-A.md, feedback-A.html ..., all-feedback.html, class-report.md, .html,
 /// class-scores.svg, results.json and results.csv, as a whole or not at all (see

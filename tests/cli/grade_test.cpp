@@ -108,6 +108,15 @@ TEST_F(Grade, TheSameInputGivesTheSameBytes) {
   EXPECT_EQ(contents_below(scratch.path / "graded"), first);
 }
 
+TEST_F(Grade, TakesTheFolderOfAQuizForItsFile) {
+  make_quiz();
+  ASSERT_EQ(grade(titles() + row(0)).code, 0);
+  const auto by_file = contents_below(scratch.path / "graded");
+  const Ran ran = run_in(scratch.path, {"grade", "quiz", "responses.csv", "--out", "graded"});
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_EQ(contents_below(scratch.path / "graded"), by_file);
+}
+
 TEST_F(Grade, ReplacesAnEarlierRunAndKeepsOtherFiles) {
   make_quiz();
   ASSERT_EQ(grade(titles() + row(0) + row(1)).code, 0);

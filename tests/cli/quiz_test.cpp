@@ -222,6 +222,9 @@ TEST(QuizFault, ASwapThatCannotBeMade) {
                  "--swap: is x, expected a whole number from 1 to 1000");
   expect_refused(scratch, quiz({"--swap", "3="}), 2,
                  "--swap: 3= names no item, expected N=ITEM or N alone");
+  expect_refused(scratch, {"quiz", "--swap", "3"}, 2,
+                 "--swap: needs the quiz whose question it changes: --from beside it, or its "
+                 "--seed, and --secret if it has one");
 }
 
 TEST(QuizFault, BrokenXmlIsNamedWithFileAndLine) {

@@ -96,6 +96,15 @@ TEST(StatisticsCommand, WritesPagesAndLevelsAndReplacesOnlyItsFiles) {
   EXPECT_EQ(json.out, files.at("statistics.json"));
 }
 
+TEST(StatisticsCommand, SaysSoWhereNoQuestionHasALevelYet) {
+  const Scratch scratch;
+  put(scratch.path / "a.json", grade::results_json(invented("AAAAA", 2)));
+  const auto ran = run_statistics(scratch, {"a.json", "--levels", "l.json"});
+  EXPECT_EQ(ran.code, 0);
+  EXPECT_EQ(ran.err, "l.json: note: names no level; a question needs 30 answers for one\n");
+  EXPECT_TRUE(nlohmann::json::parse(contents(scratch.path / "l.json")).at("levels").empty());
+}
+
 TEST(StatisticsCommand, SaysWhatIsWrong) {
   const Scratch scratch;
   const std::string text = grade::results_json(invented("AAAAA", 2));
