@@ -115,9 +115,10 @@ const Def& definition() {
             "el límite de la distancia de desaceleración"}},
       },
       {
-          {"Count the D-ring height and the shift (5 ft and 1 ft), or a body of 6 ft, never both.",
-           "Cuente la altura del anillo en D y el desplazamiento (5 ft y 1 ft), o un cuerpo de 6 "
-           "ft, nunca ambos."},
+          {"Count the D-ring height and the shift, or a whole body from head to feet, never both.",
+           "Cuente la altura del anillo en D y el desplazamiento, o un cuerpo entero de la cabeza "
+           "a "
+           "los pies, nunca ambos."},
           {"Sources measure from different levels: never compare two figures without knowing "
            "theirs.",
            "Las fuentes miden desde niveles distintos: nunca compare dos cifras sin saber el de "

@@ -330,7 +330,9 @@ class Setter {
   }
 
   Math number_of(const Node& node) const {
-    if (node.unit) return number(write_quantity_shortest(node.as_written, *node.unit, style_));
+    // Nothing is nothing in every unit, also where the formula's is not that of the sheet.
+    if (node.unit && node.as_written != 0)
+      return number(write_quantity_shortest(node.as_written, *node.unit, style_));
     return number(write_shortest(node.as_written, style_));
   }
 
