@@ -137,8 +137,6 @@ class Answering {
     return reply;
   }
 
-  notation::Style style() const { return face_.style; }
-
  private:
   const std::string& label(std::string_view id) const {
     return labels_.at(id, face_.style.language);
@@ -315,6 +313,11 @@ class Answering {
   bool dropped_ = false;
 };
 
+/// A refusal whose text is there in English only.
+Json refused_in_english(const std::exception& refusal) {
+  return {{"error", refusal.what()}, {"error-language", "en"}};
+}
+
 std::string text_of_reply(const Json& reply) {
   return reply.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
@@ -331,8 +334,14 @@ std::string Core::ask(const std::string& request) const {
     const JsonReader reader(json, "request");
     return text_of_reply(
         Answering(parts_->settings, parts_->labels, parts_->sitting, reader).answer());
+  } catch (const practice::CannotAsk& refusal) {
+    return text_of_reply({{"error", refusal.what()}});
+  } catch (const grade::FaultyFile& refusal) {
+    return text_of_reply(refused_in_english(refusal));
+  } catch (const quiz::CannotMake& refusal) {
+    return text_of_reply(refused_in_english(refusal));
   } catch (const std::exception& fault) {
-    return text_of_reply({{"error", fault.what()}});
+    return text_of_reply({{"fault", fault.what()}});
   }
 }
 

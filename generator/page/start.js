@@ -43,7 +43,7 @@ export async function start_core(wasm, data) {
       try {
         return JSON.parse(ask_text(JSON.stringify(request)));
       } catch (fault) {
-        return { error: String(fault) };
+        return { fault: String(fault) };
       }
     },
   };

@@ -152,7 +152,7 @@
     remember_choice();
     put_words_in_place(ask("words"));
     put_languages_in_place(languages);
-    notice("");
+    notice();
     const { order } = state;
     show_view();
     put_answer_back(typed, chosen, order);
@@ -161,7 +161,10 @@
 
   // ---- Talking with the core ---------------------------------------------------------------------
 
-  /** The core's reply; its progress is kept at once. What it refuses is shown, and gives null. */
+  /**
+   * The core's reply; its progress is kept at once. What it refuses, or fails at, is shown, and gives
+   * null.
+   */
   function ask(what, fields = {}) {
     const reply = state.core.ask({
       ask: what,
@@ -176,8 +179,14 @@
       notice(reply["progress-note"]);
       if (typeof reply.progress !== "string") keep_progress("");
     }
-    if (reply.error) notice(reply.error);
-    return reply.error ? null : reply;
+    if (reply.fault) tell_fault(reply.fault);
+    if (reply.error) notice(...refusal(reply));
+    return reply.fault || reply.error ? null : reply;
+  }
+
+  /** What the core refuses, in the page's language or behind words that are. */
+  function refusal({ error, "error-language": lang }) {
+    return lang ? [`${word("refused")} `, make("span", { lang }, error)] : [error];
   }
 
   function keep_progress(text) {
@@ -187,8 +196,8 @@
     if (lasting !== kept.lasting) tell_where_kept();
   }
 
-  function notice(text) {
-    element("notice").textContent = text;
+  function notice(...parts) {
+    element("notice").replaceChildren(...parts);
   }
 
   function fresh_seed() {
@@ -223,7 +232,7 @@
 
   /** Shows the view that the address names, and puts the focus on its heading. */
   function go_to_view() {
-    notice("");
+    notice();
     const section = element(show_view());
     focus_heading(section.querySelector("h1"));
   }
@@ -356,9 +365,9 @@
     });
     if (!reply) {
       state.choosing = true;
-      const told = element("notice").textContent;
+      const told = [...element("notice").childNodes];
       go_to_view();
-      notice(told);
+      notice(...told);
       return;
     }
     state.choosing = false;
@@ -1327,6 +1336,7 @@
     window.addEventListener("unhandledrejection", (event) => tell_fault(event.reason));
     state.core = await startFootroom();
     const offered = state.core.ask({ ask: "words", language: "en", units: "us" });
+    if (offered.fault) throw new Error(offered.fault);
     recall_choice(offered);
     state.decimal_mark = offered["default-decimal-mark"];
     state.progress = kept.read(progress_key);

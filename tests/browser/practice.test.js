@@ -346,6 +346,49 @@ test('a page whose core cannot start, or that fails later, says so', async () =>
   await opened.close();
 });
 
+/** Has the page's core fail at one kind of request. */
+function failAt(what) {
+  let start;
+  Object.defineProperty(window, 'startFootroom', {
+    get: () => async () => {
+      const core = await start();
+      return {ask: request => request.ask === what ? {fault: 'planted'} : core.ask(request)};
+    },
+    set: given => { start = given; },
+  });
+}
+
+test('a fault of the core is told as one, and leaves the page at work', async () => {
+  for (const [what, place] of [['current', '#choosing'], ['reading', '#asking']]) {
+    const beforehand = `(${failAt})(${JSON.stringify(what)})`;
+    const opened = await openPage(browser, file, {...inHand('es'), beforehand});
+    const {page} = opened;
+    await page.locator('#choosing:visible').waitFor();
+    if (what === 'reading') {
+      await openQuestionOf(page, {kind: 'number'});
+      await page.locator('#answer').fill('1');
+    }
+    await page.locator('#fault p').waitFor();
+    assert.match(await page.locator('#fault').innerText(), /falló.*planted/);
+    assert.equal(await page.locator('#notice').textContent(), '');
+    assert(await page.locator(place).isVisible());
+    await opened.close();
+  }
+});
+
+test('what is refused in English is told in the language of the page', async () => {
+  const opened = await openPractice(browser, file, inHand('es'));
+  const {page} = opened;
+  await page.evaluate(() => { crypto.getRandomValues = () => [0, 0.5]; });
+  await page.locator('#start').tap();
+  const notice = page.locator('#notice');
+  assert.match(await notice.textContent(), /^La página no puede hacer eso.*request:.*seed/);
+  assert.match(await notice.locator('[lang=en]').textContent(), /^request:/);
+  assert.equal(await page.locator('#fault').textContent(), '');
+  assert(await page.locator('#choosing').isVisible());
+  await opened.close();
+});
+
 test('the file carries a strict policy, and the browser keeps to it', async () => {
   const text = readFileSync(file, 'utf8');
   const [, policy] = text.match(/http-equiv="Content-Security-Policy" content="([^"]*)"/);

@@ -1,5 +1,5 @@
 // Requests of the practice page, one a line, each with the progress of the reply before unless it
-// brings its own: each gets a reply, the same each time, whose markup is well-formed.
+// brings its own: each gets a reply, the same each time, whose markup is well-formed, or a refusal.
 
 #include <nlohmann/json.hpp>
 
@@ -36,6 +36,7 @@ void try_input(std::string_view input) {
     require(reply == the_core().ask(request), "a request has one reply");
     const auto read = Json::parse(reply, nullptr, false);
     require(read.is_object(), "a reply is an object");
+    require(!read.contains("fault"), "no request makes the program fail: " + reply);
     require(!read.contains("error") || !read.at("error").get<std::string>().empty(),
             "an error says what is wrong");
     check_markup(read);

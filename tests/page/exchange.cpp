@@ -42,7 +42,6 @@ class Student {
       // Now and then all is forgotten, so that progress stays short and every seed is used.
       if (i % 40 == 0) progress_.clear();
       const Json question = ask({{"ask", "question"}, {"seed", std::to_string(seed_ + i)}});
-      if (question.contains("error")) throw std::runtime_error(question.dump());
       if (i % 5 == 0) {
         while (ask({{"ask", "step"}}).at("left") > 0) {
         }
@@ -67,6 +66,7 @@ class Student {
     const std::string reply = core_.ask(text);
     std::cout << text << '\n' << bank::sha256(reply) << '\n';
     Json read = Json::parse(reply);
+    if (read.contains("error") || read.contains("fault")) throw std::runtime_error(reply);
     if (read.contains("progress")) progress_ = read.at("progress").get<std::string>();
     return read;
   }

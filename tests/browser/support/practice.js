@@ -45,7 +45,8 @@ export async function askCore(page, what, fields = {}) {
       ...more,
     });
   }, [what, fields]);
-  assert.equal(reply.error, undefined, `${what}: ${reply.error}`);
+  const wrong = reply.error ?? reply.fault;
+  assert.equal(wrong, undefined, `${what}: ${wrong}`);
   return reply;
 }
 
