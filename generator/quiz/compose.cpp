@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "figure/figure.hpp"
 #include "notation/unit_text.hpp"
@@ -28,6 +29,20 @@ Kind kind_of(bank::Kind kind) {
       break;
   }
   return Kind::verdict;
+}
+
+// What stands exactly at a limit is thrown away: else its last bit would decide, which differs
+// between processors.
+double last_bits(double a, double b) {
+  return 1e-9 * std::max(std::abs(a), std::abs(b));
+}
+
+bool is_apart(double a, double b, double distance) {
+  return std::abs(a - b) - distance > last_bits(a, b);
+}
+
+bool is_less(double a, double b) {
+  return b - a > last_bits(a, b);
 }
 
 class Composer {
@@ -185,12 +200,12 @@ class Composer {
     for (const CompiledMistake& mistake : item_.mistakes) {
       const bank::Mistake& from = *mistake.mistake;
       const double number = mistaken_number(mistake);
-      if (!(std::abs(number - answer.number) > too_near))
+      if (!is_apart(number, answer.number, too_near))
         throw ThrownAway(from.at, fmt::format("the mistake \"{}\" comes within the tolerance of "
                                               "the answer",
                                               from.id));
       for (const Mistake& other : question_.mistakes)
-        if (!(std::abs(number - *other.number) > too_near))
+        if (!is_apart(number, *other.number, too_near))
           throw ThrownAway(from.at, fmt::format("the mistakes \"{}\" and \"{}\" come within the "
                                                 "tolerance of each other",
                                                 other.id, from.id));
@@ -220,7 +235,8 @@ class Composer {
   struct Judgement {
     std::vector<bool> offered;
     std::vector<bool> right;
-    std::vector<std::size_t> order;  ///< kind order: options by ascending rank
+    /// Kind order: options by ascending rank, those of equal rank together.
+    std::vector<std::vector<std::size_t>> order;
     bool operator==(const Judgement&) const = default;
   };
 
@@ -238,11 +254,25 @@ class Composer {
                          fmt::format("rank is {}, expected {} as the first option's",
                                      notation::dimension_in_words(ranks.back().dimension),
                                      notation::dimension_in_words(ranks.front().dimension)));
-      made.order.push_back(made.order.size());
     }
-    std::stable_sort(made.order.begin(), made.order.end(),
-                     [&](std::size_t a, std::size_t b) { return ranks[a].si < ranks[b].si; });
+    made.order = by_rank(ranks);
     return made;
+  }
+
+  static std::vector<std::vector<std::size_t>> by_rank(const std::vector<engine::Quantity>& ranks) {
+    std::vector<std::size_t> ascending(ranks.size());
+    std::iota(ascending.begin(), ascending.end(), std::size_t{0});
+    std::sort(ascending.begin(), ascending.end(),
+              [&](std::size_t a, std::size_t b) { return ranks[a].si < ranks[b].si; });
+    std::vector<std::vector<std::size_t>> groups;
+    std::optional<double> before;
+    for (const std::size_t i : ascending) {
+      if (!before || is_less(*before, ranks[i].si)) groups.emplace_back();
+      groups.back().push_back(i);
+      before = ranks[i].si;
+    }
+    for (auto& equals : groups) std::sort(equals.begin(), equals.end());
+    return groups;
   }
 
   /// No verdict on an edge: what is right stays right where any drawn value is off by half a
@@ -349,20 +379,22 @@ class Composer {
             {option.id, std::nullopt, option.letter, option.letter, option.says});
   }
 
-  void place(const std::vector<std::size_t>& chosen, const std::vector<std::size_t>& order) {
-    std::optional<std::size_t> before;
+  void place(const std::vector<std::size_t>& chosen,
+             const std::vector<std::vector<std::size_t>>& order) {
     int next = 1;
-    for (const std::size_t i : order) {
-      const auto found = std::find(chosen.begin(), chosen.end(), i);
-      if (found == chosen.end()) continue;
-      if (before && item_.quantity(*item_.options[*before].rank, sample_).si ==
-                        item_.quantity(*item_.options[i].rank, sample_).si)
-        throw ThrownAway(
-            item_.options[i].option->at,
-            fmt::format("the options \"{}\" and \"{}\" have an equal rank",
-                        item_.options[*before].option->id, item_.options[i].option->id));
-      question_.options[static_cast<std::size_t>(found - chosen.begin())].place = next++;
-      before = i;
+    for (const auto& equals : order) {
+      std::optional<std::size_t> placed;
+      for (const std::size_t i : equals) {
+        const auto found = std::find(chosen.begin(), chosen.end(), i);
+        if (found == chosen.end()) continue;
+        if (placed)
+          throw ThrownAway(
+              item_.options[i].option->at,
+              fmt::format("the options \"{}\" and \"{}\" have an equal rank",
+                          item_.options[*placed].option->id, item_.options[i].option->id));
+        question_.options[static_cast<std::size_t>(found - chosen.begin())].place = next++;
+        placed = i;
+      }
     }
   }
 

@@ -177,6 +177,27 @@ TEST(ThrownAwayDraws, AreThoseInWhichTwoMistakesFallTogether) {
   EXPECT_EQ(parts, (std::set<double>{9, 11}));
 }
 
+/// The values of `name` that are asked on many sheets.
+std::set<double> asked_values(const std::string& xml, const std::string& name) {
+  std::set<double> values;
+  for (std::uint32_t sheet = 0; sheet < 200; ++sheet)
+    values.insert(given(ask(bank_of_tests, xml, sheet), name).number);
+  return values;
+}
+
+// The mistake lies exactly as far off as it must not: in binary a little more or less, by the draw.
+TEST(ThrownAwayDraws, AreThoseInWhichTheLastBitOfAMistakeWouldDecide) {
+  const std::string mistaken = "value=\"max(part + 0.17 ft, (part - 20 ft) * 9)\"";
+  const std::string xml =
+      item_xml("number", draw_xml("part", 1, 24) + stem_xml("s") + answer_xml("part + 0.02 ft") +
+                             mistake_xml("near", mistaken));
+  EXPECT_EQ(asked_values(xml, "part"), (std::set<double>{23, 24}));
+  const std::string two = item_xml(
+      "number", draw_xml("part", 1, 24) + stem_xml("s") + answer_xml("part * 3 + 100 ft") +
+                    mistake_xml("one", "value=\"part + 0.02 ft\"") + mistake_xml("two", mistaken));
+  EXPECT_EQ(asked_values(two, "part"), (std::set<double>{23, 24}));
+}
+
 TEST(ThrownAwayDraws, AreThoseThatACalculationRefuses) {
   // edge-fall takes a D-ring height up to 2 m (6.56 ft).
   const std::string xml =
@@ -349,6 +370,32 @@ TEST(Order, PlacesTheOptionsByRankAndThrowsTiesAway) {
     EXPECT_TRUE(question.mistakes.empty());
   }
   EXPECT_EQ(shown.size(), 6u);
+}
+
+// Equal in decimals: a last bit would tell which is the greater.
+TEST(Order, ThrowsAwayRanksThatDifferInTheirLastBitOnly) {
+  const std::string xml =
+      item_xml("order", draw_xml("one", 1, 24) + stem_xml("s") + "<options>\n" +
+                            option_xml("sum", "rank=\"one * 0.1 + one * 0.2\"") +
+                            option_xml("product", "rank=\"max(one * 0.3, (one - 20 ft) * 3)\"") +
+                            option_xml("zero", "rank=\"0 ft\"") + "</options>\n");
+  EXPECT_EQ(asked_values(xml, "one"), (std::set<double>{23, 24}));
+}
+
+// With half a percent more the drawn length is the other one, but for a last bit.
+TEST(Order, IsRefusedWhereRanksMeetAtHalfAPercent) {
+  for (int length = 1; length <= 40; ++length) {
+    const std::string drawn = option_xml("drawn", "rank=\"one\"");
+    const std::string longer =
+        option_xml("longer", "rank=\"" + std::to_string(length) + " ft * 1.005\"");
+    for (const std::string& options : {drawn + longer, longer + drawn})
+      EXPECT_NE(refusal_of(bank_of_tests,
+                           item_xml("order", draw_xml("one", length, length) + stem_xml("s") +
+                                                 "<options>\n" + options + "</options>\n"))
+                    .find("half a percent of \"one\""),
+                std::string::npos)
+          << length;
+  }
 }
 
 TEST(Picks, OfOnePoolDiffer) {
