@@ -3,13 +3,17 @@
 // and neither desk nor records, so that it can be built wherever a C++ compiler is.
 //
 // Usage: sheets BANK TEMPLATES FOLDER QUESTIONS
-// At least so many questions, of all items in turn, in both languages, unit systems and decimal
-// marks. The folder has to be there.
+// At least so many questions, half of them in US units and English, half in SI units and Spanish
+// with decimal commas: of these, half on sheets of the term test, which draws its items, half on
+// sheets that ask every item of the bank. It fails where an item is not asked. The folder has to be
+// there.
 
+#include <algorithm>
 #include <exception>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <set>
 #include <stdexcept>
 
 #include "bank/read.hpp"
@@ -60,11 +64,51 @@ void write_face(Written& out, const render::Templates& templates, const quiz::He
       out.add(which + ".svg", render::svg_file(*drawing));
 }
 
-/// Sheets that have different items, until there are so many questions.
-int write(const bank::Bank& bank, const render::Templates& templates,
-          const std::filesystem::path& folder, const Kind& kind, int questions) {
-  Written out(folder, kind.name);
-  int made = 0;
+/// Sheets that have different items.
+bank::Blueprint term_test(const bank::Bank& bank) {
+  bank::Blueprint blueprint = bank.blueprints.at("term-test");
+  blueprint.same_items = false;
+  return blueprint;
+}
+
+/// Sheets that ask every item.
+bank::Blueprint every_item(const bank::Bank& bank) {
+  bank::Blueprint blueprint;
+  blueprint.id = "every-item";
+  blueprint.title = {"Every item", "Todas las preguntas", {}};
+  blueprint.course = blueprint.title;
+  for (const bank::Topic& topic : bank.topics) {
+    bank::Section section;
+    section.topic = topic.id;
+    section.questions = static_cast<int>(
+        std::count_if(bank.items.begin(), bank.items.end(),
+                      [&](const bank::Item& item) { return item.topic == topic.id; }));
+    blueprint.sections.push_back(section);
+  }
+  return blueprint;
+}
+
+/// Adds up what is asked.
+class Asked {
+ public:
+  void add(const quiz::Sheet& sheet) {
+    questions_ += static_cast<int>(sheet.questions.size());
+    for (const auto& question : sheet.questions) items_.insert(question.item);
+  }
+  int questions() const { return questions_; }
+
+  void require_every_item(const bank::Bank& bank, const std::string& where) const {
+    for (const bank::Item& item : bank.items)
+      if (!items_.contains(item.id))
+        throw std::runtime_error("the item " + item.id + " is not asked in " + where);
+  }
+
+ private:
+  int questions_ = 0;
+  std::set<std::string> items_;
+};
+
+quiz::Settings settings_of(const Kind& kind) {
   quiz::Settings settings;
   settings.system = kind.system;
   settings.style = kind.style;
@@ -73,19 +117,37 @@ int write(const bank::Bank& bank, const render::Templates& templates,
   settings.program = "footroom";
   settings.sheets = 1000;
   settings.seed = 20260301;
-  bank::Blueprint blueprint = bank.blueprints.at("term-test");
-  blueprint.same_items = false;
-  const quiz::Maker maker(bank, blueprint, settings);
+  return settings;
+}
+
+/// Sheets of a quiz, until there are so many questions.
+Asked write_quiz(Written& out, const render::Templates& templates, const quiz::Maker& maker,
+                 int questions) {
+  Asked asked;
   out.add(".json", render::json_start(maker.header()));
-  for (int i = 0; made < questions; ++i) {
+  for (int i = 0; asked.questions() < questions; ++i) {
     const quiz::Sheet sheet = maker.sheet(i);
     out.add(".json", render::json_sheet(sheet, i == 0));
     for (const Face face : {Face::sheet, Face::key})
       write_face(out, templates, maker.header(), sheet, face);
-    made += static_cast<int>(sheet.questions.size());
+    asked.add(sheet);
   }
   out.add(".json", render::json_end());
-  return made;
+  return asked;
+}
+
+int write(const bank::Bank& bank, const render::Templates& templates,
+          const std::filesystem::path& folder, const Kind& kind, int questions) {
+  const auto write_by = [&](const bank::Blueprint& blueprint, const std::string& name) {
+    Written out(folder, name);
+    const quiz::Maker maker(bank, blueprint, settings_of(kind));
+    return write_quiz(out, templates, maker, questions / 2);
+  };
+  const std::string name = kind.name;
+  const Asked drawn = write_by(term_test(bank), name + "-term-test");
+  const Asked every = write_by(every_item(bank), name + "-every-item");
+  every.require_every_item(bank, name);
+  return drawn.questions() + every.questions();
 }
 
 }  // namespace
