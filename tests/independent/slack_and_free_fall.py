@@ -13,6 +13,8 @@ def at_the_eave(given):
 
 def fall_on_a_lanyard(anchor, d_ring, lanyard):
     """Both heights over one datum. The lanyard is taut when the D-ring hangs under the anchor."""
+    if abs(anchor - d_ring) > lanyard:
+        raise ValueError("the lanyard does not reach from the D-ring to the anchor")
     hanging = anchor - lanyard
     return d_ring - hanging
 

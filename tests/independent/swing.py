@@ -151,11 +151,27 @@ def speed_of_an_eave_swing(given):
 
 @family("swing-against-spare-clearance")
 def swing_against_spare_clearance(given):
-    spare, offset = given["spare"], given["offset"]
-    left = spare - extra_line(given["slope-length"], offset)
-    side = abs(spare - offset)
+    slope, angle, offset = si(given["slope-length"]), si(given["pitch"]), si(given["offset"])
+    # x level and outwards, y along the eave, z up; from the eave straight below the anchor
+    anchor = numpy.array([-slope * math.cos(angle), 0.0, slope * math.sin(angle)])
+
+    def hanging(aside):
+        """What hangs below the eave at rest, of a line let out at this distance to the side."""
+        d_ring = numpy.array([0.0, aside, si(given["d-ring-height"])])
+        line = float(numpy.linalg.norm(d_ring - anchor)) + si(given["slack"])
+
+        def over_the_eave(place):
+            return line - float(numpy.linalg.norm(numpy.array([0.0, place, 0.0]) - anchor))
+
+        if over_the_eave(aside) <= 0:
+            raise ValueError("the line does not reach over the eave")
+        most, _ = _least(lambda place: -over_the_eave(place), -aside, aside)
+        return -most
+
+    left = given["spare"] - Quantity(hanging(offset) - hanging(0.0), "metre")
+    side = abs(given["spare"] - given["offset"])
     return Choice("enough" if left > 0 * left else "too-little", {
         "enough": abs(left), "too-little": abs(left),
         "offset-enough": side, "offset-little": side,
-        "no-change": spare,
+        "no-change": given["spare"],
     })
