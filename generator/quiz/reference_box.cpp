@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 #include <utility>
+#include <variant>
 
 namespace footroom::quiz {
 namespace {
@@ -73,11 +74,19 @@ class Box {
 
 }  // namespace
 
+std::vector<LimitLine> limits_told(const Question& question) {
+  const bool reckons =
+      std::any_of(question.givens.begin(), question.givens.end(), [](const Shown& given) {
+        return std::holds_alternative<engine::Quantity>(given.value);
+      });
+  return reckons ? question.limits : std::vector<LimitLine>{};
+}
+
 ReferenceBox make_reference_box(const std::vector<Made>& questions, const Settings& settings) {
   Box box(settings);
   for (const Made& made : questions) {
     for (const StepShown& shown : made.steps) box.add(shown);
-    for (const LimitLine& limit : made.question.limits) box.add(limit);
+    for (const LimitLine& limit : limits_told(made.question)) box.add(limit);
   }
   return box.take();
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "grade/scoring_rules.hpp"
+#include "quiz/reference_box.hpp"
 #include "quiz/right_letters.hpp"
 #include "render/commonmark.hpp"
 #include "render/escape.hpp"
@@ -189,9 +190,10 @@ class ItemWriter {
   }
 
   std::string limits() const {
-    if (question_.limits.empty()) return {};
+    const std::vector<quiz::LimitLine> told = quiz::limits_told(question_);
+    if (told.empty()) return {};
     std::string lines;
-    for (const quiz::LimitLine& limit : question_.limits)
+    for (const quiz::LimitLine& limit : told)
       lines += fmt::format("<li>{}: <strong>{}</strong> ({}, {})</li>\n", escape_xml(limit.name),
                            escape_xml(limit.text), escape_xml(limit.citation),
                            escape_xml(label("status-" + limit.status)));

@@ -291,6 +291,20 @@ TEST(ReferenceBox, HasEachFormulaSymbolAndLimitOnceAndNoLets) {
   EXPECT_EQ(box.limits[0].text, "6\u00a0ft");
 }
 
+TEST(ReferenceBox, LeavesTheLimitThatAQuestionInWordsAsksForToTheKey) {
+  bank::Bank bank = small_bank();
+  bank.items = {item_of(item_xml(
+      "one-of", "<limit name=\"height\"/>\n" + stem_xml("How high?") + "<options>\n" +
+                    option_xml("right", "right=\"true\"", "{limit.height}") +
+                    option_xml("low", "right=\"false\"", "half of that") +
+                    option_xml("high", "right=\"false\"", "twice that") + "</options>\n"))};
+  const bank::Blueprint blueprint = blueprint_of({section("roof", 1)});
+  const Sheet sheet = Maker(bank, blueprint, settings_of()).sheet(0);
+  EXPECT_TRUE(sheet.box.limits.empty());
+  ASSERT_EQ(sheet.questions.at(0).limits.size(), 1u);
+  EXPECT_EQ(sheet.questions.at(0).limits[0].text, "6\u00a0ft");
+}
+
 TEST(Secret, ChangesDrawsAndCodeAndHidesTheSeed) {
   const bank::Bank bank = bank_with_items();
   const bank::Blueprint blueprint = blueprint_of({section("roof", 3)});
