@@ -126,9 +126,10 @@ struct Step {
 };
 
 struct SourceText {
-  std::string citation;
+  std::string citation;  ///< where it stands, the same in all languages; may be empty
   std::string status;
   Position at;
+  Text about = {};  ///< what rests on it, or what it is where nothing is cited; may be empty
 };
 
 enum class Kind { number, one_of, several_of, order, verdict };

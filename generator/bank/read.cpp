@@ -170,6 +170,19 @@ Step read_step(ElementReader& reader, pugi::xml_node node) {
   return step;
 }
 
+SourceText read_source(ElementReader& reader, pugi::xml_node node) {
+  const bool has_text = node.child("en") || node.child("es");
+  reader.check(node, {{"status"},
+                      {"citation"},
+                      has_text ? both_languages : std::vector<ChildRule>{{"en"}, {"es"}}});
+  SourceText source{
+      reader.citation(node), reader.word(node, "status", statuses), reader.at(node), {}};
+  if (has_text) source.about = reader.text(node);
+  if (!node.attribute("citation") && !has_text && source.status != "common-practice")
+    reader.refuse(node, "<source> names nothing, expected \"citation\" or a text");
+  return source;
+}
+
 Kind kind_named(const std::string& name) {
   if (name == "one-of") return Kind::one_of;
   if (name == "several-of") return Kind::several_of;
@@ -295,9 +308,7 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
       item.figure_of = reader.name(child, "of");
     }
     if (element == "source") {
-      reader.check(child, {{"citation", "status"}, {}, {}});
-      item.sources.push_back(
-          {reader.citation(child), reader.word(child, "status", statuses), reader.at(child)});
+      item.sources.push_back(read_source(reader, child));
     }
   }
   refuse_taken_names(reader, root);

@@ -262,7 +262,9 @@ void put_sources(const Call& call, const tasks::CalcCase& given, mustache::data&
   render::set_list(data, "sources", tasks::cited(without_limits), [&](const tasks::Cited& source) {
     mustache::data one;
     one.set("citation", source.citation);
-    one.set("status", std::string(tasks::status_text(source.status).in(call.language)));
+    const std::string status(tasks::status_text(source.status).in(call.language));
+    one.set("has-status", mustache::data(status != source.citation));
+    one.set("status", status);
     one.set("supports", source.supports);
     one.set("has-supports", mustache::data(!source.supports.empty()));
     return one;

@@ -159,6 +159,7 @@ class Packer {
   static void carry(Packer& p, bank::SourceText& source) {
     p.field("citation", source.citation);
     p.field("status", source.status);
+    p.field("about", source.about);
   }
   static void carry(Packer& p, bank::Item::Derivation& derivation) {
     p.field("calculation", derivation.calculation);

@@ -444,6 +444,14 @@ class Composer {
     if (!known) question_.sources.push_back(std::move(source));
   }
 
+  /// Where nothing is cited, the words stand for themselves, and common practice needs none.
+  SourceLine in_words(const bank::SourceText& source) const {
+    const std::string about(item_.text_in_language(source.about));
+    if (!source.citation.empty()) return {source.citation, about, source.status};
+    if (!about.empty()) return {about, {}, source.status};
+    return {std::string(item_.text_in_language(common_practice)), {}, source.status};
+  }
+
   void add_sources() {
     for (const auto& derivation : item_.item.derivations) {
       if (!derivation.calculation) continue;
@@ -461,7 +469,7 @@ class Composer {
     for (const LimitLine& limit : question_.limits)
       add_source({limit.citation, limit.name, limit.status});
     for (const bank::SourceText& source : item_.item.sources)
-      add_source({source.citation, {}, source.status});
+      add_source(in_words(source));
   }
 
   // ---- Figures

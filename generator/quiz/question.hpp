@@ -74,7 +74,7 @@ struct WorkedStep {
 };
 
 struct SourceLine {
-  std::string citation;
+  std::string citation;  ///< or what it is, in the quiz's language
   std::string supports;  ///< what rests on it; may be empty
   std::string status;    ///< read, second-hand, from-memory, computed, common-practice
 };

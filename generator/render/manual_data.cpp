@@ -38,6 +38,7 @@ class Writer {
     set_list(data, "sources", entry.sources, [](const ManualSource& source) {
       Data one;
       one.set("citation", source.citation);
+      one.set("has-status", Data(source.status != source.citation));
       one.set("status", source.status);
       one.set("has-supports", Data(!source.supports.empty()));
       one.set("supports", source.supports);

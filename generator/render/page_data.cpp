@@ -202,7 +202,9 @@ void set_solution(Data& data, const Page& page, const quiz::Question& question) 
     one.set("citation", source.citation);
     one.set("has-supports", Data(!source.supports.empty()));
     one.set("supports", source.supports);
-    one.set("status", page.label("status-" + source.status));
+    const std::string& status = page.label("status-" + source.status);
+    one.set("has-status", Data(status != source.citation));
+    one.set("status", status);
     return one;
   });
   data.set("has-references", Data(!question.limits.empty() || !question.sources.empty()));

@@ -40,7 +40,7 @@ StatusName status_name(Status status) {
       return {"computed", {"computed", "calculado"}};
     case Status::common_practice:
       return {"common-practice",
-              {"common practice, no single source", "práctica común, sin fuente única"}};
+              {"common practice, no single source", "práctica común, sin una fuente única"}};
   }
   throw std::logic_error("a source has an unknown status");
 }
@@ -164,10 +164,11 @@ std::string calc_page(const CalcCase& given, const ShownValues& outputs) {
              "\n    " + indent + " = " + step.result + "\n";
   }
   std::string sources;
-  for (const auto& source : cited(given))
-    sources += "  " + source.citation + " (" +
-               std::string(status_text(source.status).in(language)) + ")" +
+  for (const auto& source : cited(given)) {
+    const std::string status(status_text(source.status).in(language));
+    sources += "  " + source.citation + (status == source.citation ? "" : " (" + status + ")") +
                (source.supports.empty() ? "" : ": " + source.supports) + "\n";
+  }
   std::string cautions;
   for (const auto& caution : calculation.cautions)
     cautions += "  " + std::string(caution.in(language)) + "\n";

@@ -54,6 +54,31 @@ TEST(ReadItems, ReadsEveryPart) {
   EXPECT_EQ(item.steps[0].of, "whole");
 }
 
+TEST(ReadItems, ReadsSourcesWithACitationATextBothOrForCommonPracticeNeither) {
+  const std::string both =
+      "<source citation=\"29 CFR 1\" status=\"read\"><en>holes</en><es>huecos</es></source>\n";
+  const std::string text =
+      "<source status=\"computed\"><en>geometry</en><es>geometría</es></source>\n";
+  const ReadItems read = read_items(
+      replaced(small_item(), "</item>",
+               both + text + "<source citation=\"29 CFR 2\" status=\"from-memory\"/>\n" +
+                   "<source status=\"common-practice\"/>\n</item>"),
+      "f.xml");
+  ASSERT_EQ(texts(read.defects), Texts{});
+  const auto& sources = read.items.at(0).sources;
+  ASSERT_EQ(sources.size(), 4u);
+  EXPECT_EQ(sources[0].citation, "29 CFR 1");
+  EXPECT_EQ(sources[0].about.spanish, "huecos");
+  EXPECT_EQ(sources[1].citation, "");
+  EXPECT_EQ(sources[1].about.english, "geometry");
+  EXPECT_EQ(sources[2].about.english, "");
+  EXPECT_EQ(sources[3].status, "common-practice");
+  EXPECT_EQ(defects_after("</item>", "<source status=\"read\"/></item>"),
+            Texts{"f.xml:20: <source> names nothing, expected \"citation\" or a text"});
+  EXPECT_EQ(defects_after("</item>", "<source status=\"read\"><en>a</en></source></item>"),
+            Texts{"f.xml:20: <source> lacks <es>, expected both <en> and <es>"});
+}
+
 TEST(ReadItems, RefusesUnknownElementsAndAttributes) {
   EXPECT_EQ(defects_after("<step of=\"whole\"/>", "<stpe of=\"whole\"/>"),
             Texts{"f.xml:19: unknown element <stpe> in <item>; did you mean <step>?"});

@@ -310,6 +310,29 @@ TEST(Verdict, PrintsTheLimitAsPublishedInEachSystem) {
   EXPECT_EQ(metric.sources[0].citation, "invented");
 }
 
+TEST(Question, NamesItsSourcesInItsLanguage) {
+  const std::string sourced = item_xml(
+      "verdict", stem_xml("s") + "<options>\n" + option_xml("yes", "right=\"true\"") +
+                     option_xml("no", "right=\"false\"") + "</options>\n" +
+                     R"(<source citation="29 CFR 1" status="read"><en>holes</en><es>huecos</es></source>
+<source status="computed"><en>plane geometry</en><es>geometría plana</es></source>
+<source status="common-practice"/>
+)");
+  const auto lines = [&](engine::Language language) {
+    std::vector<std::string> all;
+    const Settings settings = settings_of(notation::System::us, language);
+    for (const SourceLine& source : ask(bank_of_tests, sourced, 0, settings).sources)
+      all.push_back(source.citation + "|" + source.supports + "|" + source.status);
+    return all;
+  };
+  EXPECT_EQ(lines(engine::Language::english),
+            (std::vector<std::string>{"29 CFR 1|holes|read", "plane geometry||computed",
+                                      "common practice, no single source||common-practice"}));
+  EXPECT_EQ(lines(engine::Language::spanish),
+            (std::vector<std::string>{"29 CFR 1|huecos|read", "geometría plana||computed",
+                                      "práctica común, sin una fuente única||common-practice"}));
+}
+
 TEST(SeveralOf, OffersSomeRightAndSomeWrong) {
   std::string options = "<options show=\"3\">\n";
   for (const char* id : {"a", "b", "c"}) options += option_xml(id, "right=\"true\"");

@@ -261,6 +261,15 @@ TEST(Key, SaysASourceOnceWhereItsLimitNamesIt) {
   EXPECT_EQ(count(pages(), limit.citation), before + 1);
 }
 
+TEST(Key, SaysCommonPracticeOnce) {
+  auto sheet = sample::sheet();
+  const std::string words = "common practice, no single source";
+  const auto pages = [&] { return markdown(templates(), sample::header(), sheet, Face::key); };
+  const std::size_t before = count(pages(), words);
+  sheet.questions[0].sources.push_back({words, "", "common-practice"});
+  EXPECT_EQ(count(pages(), words), before + 1);
+}
+
 TEST(Key, WritesSymbolsThenNumbersThenResult) {
   const std::string text = markdown(templates(), sample::header(), sample::sheet(), Face::key);
   EXPECT_TRUE(contains(text, "  b = d₀ + σ − L = 14.5 ft + 4 ft − 16 ft = 2.5 ft\n"));
