@@ -55,14 +55,66 @@ void shuffle(std::vector<std::size_t>& list, draw::Stream stream) {
   list = std::move(shuffled);
 }
 
-[[noreturn]] void refuse(const Candidates& candidates, const Settings& settings) {
+std::vector<Candidates> candidates_by_section(const bank::Bank& bank,
+                                              const bank::Blueprint& blueprint,
+                                              const Settings& settings) {
+  const std::vector<int> questions = questions_by_section(blueprint);
+  std::vector<Candidates> sections;
+  for (std::size_t i = 0; i < questions.size(); ++i)
+    sections.push_back(candidates_for(bank, blueprint, i, questions[i], settings));
+  return sections;
+}
+
+bool has_enough(const Candidates& candidates) {
+  return static_cast<int>(candidates.items.size()) >= candidates.questions;
+}
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between = ", ") {
+  return fmt::format("{}", fmt::join(parts, between));
+}
+
+/// What can be asked instead, where the rule set leaves a section too few.
+engine::Wording way_out(const bank::Bank& bank, const bank::Blueprint& blueprint,
+                        const Settings& settings) {
+  if (!settings.course_plan.empty()) return {};  // its weeks choose topics and blueprints
+  std::vector<std::string> topics;
+  for (const Candidates& section : candidates_by_section(bank, blueprint, settings))
+    if (section.questions > 0 && has_enough(section)) topics.push_back(section.section->topic);
+  std::vector<std::string> blueprints;
+  for (const auto& [id, other] : bank.blueprints) {
+    const auto sections = candidates_by_section(bank, other, settings);
+    if (id != blueprint.id && std::all_of(sections.begin(), sections.end(), has_enough))
+      blueprints.push_back(id);
+  }
+  engine::Wording says;
+  if (!topics.empty()) {
+    const std::string list = joined(topics, ",");
+    says = says + engine::Wording{"; topics that can be asked: " + list + " (--topics)",
+                                  "; temas que se pueden preguntar: " + list + " (--topics)"};
+  }
+  if (!blueprints.empty()) {
+    const std::string list = joined(blueprints);
+    says = says + engine::Wording{"; another blueprint that fits: " + list + " (--blueprint)",
+                                  "; otro plan que sirve: " + list + " (--blueprint)"};
+  }
+  return says;
+}
+
+engine::Wording so_many_questions(int number) {
+  return {number == 1 ? "1 question" : fmt::format("{} questions", number),
+          number == 1 ? "1 pregunta" : fmt::format("{} preguntas", number)};
+}
+
+[[noreturn]] void refuse(const Candidates& candidates, const bank::Bank& bank,
+                         const bank::Blueprint& blueprint, const Settings& settings) {
   const bank::Section& section = *candidates.section;
   const bool us = settings.system == notation::System::us;
+  const engine::Wording asked = so_many_questions(candidates.questions);
   engine::Wording message{
-      fmt::format("the section \"{}\" asks for {} families, but the bank has {} that fit",
-                  section.topic, candidates.questions, candidates.items.size()),
-      fmt::format("la sección «{}» pide {} preguntas, pero el banco tiene {} que sirven",
-                  section.topic, candidates.questions, candidates.items.size())};
+      fmt::format("the section \"{}\" asks for {}, but the bank has {} that fit", section.topic,
+                  asked.english, candidates.items.size()),
+      fmt::format("la sección «{}» pide {}, pero el banco tiene {} que sirven", section.topic,
+                  asked.spanish, candidates.items.size())};
   if (candidates.without_limits > 0)
     message = message +
               engine::Wording{
@@ -72,9 +124,11 @@ void shuffle(std::vector<std::size_t>& list, draw::Stream stream) {
                   fmt::format(" (otras {} necesitan un límite que las reglas «{}» no dan en "
                               "unidades {})",
                               candidates.without_limits, settings.rules, us ? "de EE. UU." : "SI")};
-  if (static_cast<int>(candidates.items.size()) >= candidates.questions)
+  if (has_enough(candidates))
     message = message + engine::Wording{", and other sections need some of them",
                                         ", y otras secciones necesitan algunas de ellas"};
+  else if (candidates.without_limits > 0)
+    message = message + way_out(bank, blueprint, settings);
   throw engine::InBothLanguages<CannotMake>(message, section.at);
 }
 
@@ -201,16 +255,6 @@ class Matching {
   std::array<bool, most_level> tried_levels_{};
 };
 
-std::vector<Candidates> candidates_by_section(const bank::Bank& bank,
-                                              const bank::Blueprint& blueprint,
-                                              const Settings& settings) {
-  const std::vector<int> questions = questions_by_section(blueprint);
-  std::vector<Candidates> sections;
-  for (std::size_t i = 0; i < questions.size(); ++i)
-    sections.push_back(candidates_for(bank, blueprint, i, questions[i], settings));
-  return sections;
-}
-
 /// Throws for the first level that lacks questions, where each level has no more than it needs.
 void check_least(const Matching& matching, const bank::Blueprint& blueprint,
                  const std::array<int, most_level>& least) {
@@ -254,11 +298,12 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
   Matching matching(places, items);
   if (blueprint.levels.empty()) {
     matching.fill(order, most);
-    if (const Candidates* empty = matching.first_empty()) refuse(*empty, settings);
+    if (const Candidates* empty = matching.first_empty()) refuse(*empty, bank, blueprint, settings);
   } else {
     Matching any_level(places, items);
     any_level.fill(order, most);
-    if (const Candidates* empty = any_level.first_empty()) refuse(*empty, settings);
+    if (const Candidates* empty = any_level.first_empty())
+      refuse(*empty, bank, blueprint, settings);
     shuffle(order, draw::Stream(key));  // so that no section has the first choice of a level
     const auto bounds = questions_by_level(blueprint, questions);
     for (std::size_t level = 0; level < bounds.size(); ++level) {
@@ -270,12 +315,14 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
     matching.fill(order, most);
     if (const Candidates* empty = matching.first_empty())
       throw engine::InBothLanguages<CannotMake>(
-          engine::Wording{fmt::format("the section \"{}\" asks for {} families, but the level mix "
-                                      "has no room for so many of those that fit",
-                                      empty->section->topic, empty->questions),
-                          fmt::format("la sección «{}» pide {} preguntas, pero la mezcla de "
-                                      "niveles no tiene lugar para tantas de las que sirven",
-                                      empty->section->topic, empty->questions)},
+          engine::Wording{fmt::format("the section \"{}\" asks for {}, but the level mix has no "
+                                      "room for so many of those that fit",
+                                      empty->section->topic,
+                                      so_many_questions(empty->questions).english),
+                          fmt::format("la sección «{}» pide {}, pero la mezcla de niveles no tiene "
+                                      "lugar para tantas de las que sirven",
+                                      empty->section->topic,
+                                      so_many_questions(empty->questions).spanish)},
           empty->section->at);
   }
 
@@ -304,10 +351,6 @@ int minutes_of(const std::vector<ChosenFamily>& chosen) {
 
 /// By which a quiz may take longer than its blueprint says, where that does not say itself.
 constexpr int usual_minutes_over = 10;  // percent
-
-std::string joined(const std::vector<std::string>& parts) {
-  return fmt::format("{}", fmt::join(parts, ", "));
-}
 
 }  // namespace
 
@@ -357,13 +400,13 @@ std::vector<std::string> remarks_on(const std::vector<ChosenFamily>& chosen, con
         [&](std::size_t i) { return too_soon(settings, bank.items[i].id) == last_resort; });
     if (!again.empty())
       remark(section.section->at,
-             fmt::format("the section \"{}\" asks for {} of {} families that fit, and {} of them "
+             fmt::format("the section \"{}\" asks for {} of {} questions that fit, and {} of them "
                          "were in the last quiz; asked again: {}",
                          section.section->topic, section.questions, section.items.size(),
                          in_last_quiz, joined(again)));
     if (!sooner.empty())
       remark(section.section->at,
-             fmt::format("the section \"{}\" has too few families that have waited long enough; "
+             fmt::format("the section \"{}\" has too few questions that have waited long enough; "
                          "asked sooner: {}",
                          section.section->topic, joined(sooner)));
   }

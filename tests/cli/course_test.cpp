@@ -66,7 +66,7 @@ TEST(Course, IsListedAndShownInBothLanguages) {
   // "roof" has two items, and both were in week 1.
   EXPECT_EQ(
       english.err.substr(0, english.err.find(";")),
-      "bank/courses/short.xml:4: note: the section \"roof\" asks for 1 of 2 families that fit, "
+      "bank/courses/short.xml:4: note: the section \"roof\" asks for 1 of 2 questions that fit, "
       "and 2 of them were in the last quiz");
   EXPECT_EQ(
       run_in(scratch.path, {"course", "show", "short", "--bank", "bank", "--language", "es"}).out,

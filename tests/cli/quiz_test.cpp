@@ -248,7 +248,7 @@ TEST(QuizFault, ABlueprintThatAsksForTooMuchIsNamedWithFileAndLine) {
   bank_with(scratch, "blueprints/weekly.xml", "topic=\"roof\" questions=\"2\"",
             "topic=\"roof\" questions=\"7\"");
   expect_refused(scratch, {"quiz", "--bank", "bank", "--out", "out"}, 1,
-                 "bank/blueprints/weekly.xml:5: the section \"roof\" asks for 7 families, but the "
+                 "bank/blueprints/weekly.xml:5: the section \"roof\" asks for 7 questions, but the "
                  "bank has 2 that fit");
 }
 

@@ -190,11 +190,11 @@ TEST(CoursePlan, TryingRefusesWhatTheBankCannotFill) {
   };
   bank::Course course = course_of({week(1, {"a"}), week(2)});
   EXPECT_EQ(tried(course).substr(0, tried(course).find(";")),
-            "course.xml:12: note: the section \"a\" asks for 10 of 12 families that fit, and 10 of "
+            "course.xml:12: note: the section \"a\" asks for 10 of 12 questions that fit, and 10 of "
             "them were in the last quiz");
   course.weeks[0].questions = 13;
   EXPECT_EQ(tried(course),
-            "course.xml:11: the section \"a\" asks for 13 families, but the bank has 12 that fit");
+            "course.xml:11: the section \"a\" asks for 13 questions, but the bank has 12 that fit");
   course.weeks[0].questions = 4;
   course.weeks[1].questions = 4;
   EXPECT_EQ(tried(course), "fine");
@@ -234,6 +234,22 @@ TEST_F(OwnBank, BlueprintsCanBeFilledInBothUnitSystemsAndKeepWithinTheirTime) {
       with.system = seed % 2 == 0 ? notation::System::us : notation::System::si;
       const auto chosen = choose_families(bank_, blueprint, with, {seed, 0, 0, 0});
       EXPECT_EQ(remarks_on(chosen, bank_, blueprint, with), std::vector<std::string>{}) << id;
+    }
+}
+
+TEST_F(OwnBank, OneBlueprintMakesAQuizUnderEveryRuleSetInBothUnitSystems) {
+  const auto& blueprint = bank_.blueprints.at("any-rules");
+  ASSERT_GE(bank_.rules.size(), 4u);
+  for (const auto& [rules, set] : bank_.rules)
+    for (const auto system : {notation::System::us, notation::System::si}) {
+      Settings with = settings(1);
+      with.rules = rules;
+      with.system = system;
+      for (std::uint64_t seed = 0; seed < 40; ++seed) {
+        const auto chosen = choose_families(bank_, blueprint, with, {seed, 0, 0, 0});
+        EXPECT_EQ(remarks_on(chosen, bank_, blueprint, with), std::vector<std::string>{}) << rules;
+      }
+      EXPECT_EQ(Maker(bank_, blueprint, with).sheet(0).questions.size(), 12u) << rules;
     }
 }
 

@@ -211,11 +211,29 @@ TEST(Families, RefuseALevelMixThatCannotBeMet) {
   EXPECT_EQ(refusal_of(bank_of(1), blueprint_of({numbered("roof", 3), numbered("swing", 2)}, 0,
                                                 {level_bounds(1, 0, 0), level_bounds(2, 0, 1),
                                                  level_bounds(3, 0, 1)})),
-            "b.xml:7: the section \"roof\" asks for 3 families, but the level mix has no room for "
+            "b.xml:7: the section \"roof\" asks for 3 questions, but the level mix has no room for "
             "so many of those that fit");
   // A section that the bank cannot fill is named as such, whatever the mix.
   EXPECT_EQ(refusal_of(bank_of(1), blueprint_of({numbered("roof", 5)}, 0, {level_bounds(4, 2)})),
-            "b.xml:7: the section \"roof\" asks for 5 families, but the bank has 4 that fit");
+            "b.xml:7: the section \"roof\" asks for 5 questions, but the bank has 4 that fit");
+}
+
+TEST(Families, NameWhatCanBeAskedWhereTheRuleSetLacksLimits) {
+  bank::Bank bank = bank_of(1);
+  for (bank::Item& item : bank.items)
+    if (item.topic == "swing") item.limits = {"us-only"};
+  bank.blueprints["roofs"] = blueprint_of({numbered("roof", 2)});
+  bank.blueprints["swings"] = blueprint_of({numbered("swing", 2)});
+  const auto blueprint = blueprint_of({numbered("roof", 1), numbered("swing", 1)});
+  const std::string refused =
+      "b.xml:8: the section \"swing\" asks for 1 question, but the bank has 0 that fit (4 more need "
+      "a limit that the rule set \"test\" does not give in SI units)";
+  Settings settings = settings_of(notation::System::si);
+  EXPECT_EQ(refusal_of(bank, blueprint, settings),
+            refused + "; topics that can be asked: roof (--topics); another blueprint that fits: "
+                      "roofs (--blueprint)");
+  settings.course_plan = "course";  // whose weeks say what is asked
+  EXPECT_EQ(refusal_of(bank, blueprint, settings), refused);
 }
 
 TEST(Families, AreDrawnAgainUntilTheyKeepWithinTheMinutes) {
@@ -305,7 +323,7 @@ TEST(Families, OfTheLastQuizReappearOnlyWhereNothingElseIsLeft) {
   const auto remarks = remarks_on(choose(bank, blueprint, 1, settings), bank, blueprint, settings);
   ASSERT_EQ(remarks.size(), 1u);
   const std::string start =
-      "b.xml:7: note: the section \"roof\" asks for 3 of 4 families that fit, and 3 of them were "
+      "b.xml:7: note: the section \"roof\" asks for 3 of 4 questions that fit, and 3 of them were "
       "in the last quiz; asked again: roof-";
   EXPECT_EQ(remarks[0].substr(0, start.size()), start);
 }
@@ -323,7 +341,7 @@ TEST(Families, ComeSoonerOnlyWhereTooFewHaveWaitedAndThoseThatLackLeastFirst) {
               (std::set<std::string, std::less<>>{"roof-3-0", "roof-4-0"}));
   EXPECT_EQ(remarks_on(choose(bank, blueprint, 1, settings), bank, blueprint, settings),
             std::vector<std::string>{
-                "b.xml:7: note: the section \"roof\" has too few families that have waited long "
+                "b.xml:7: note: the section \"roof\" has too few questions that have waited long "
                 "enough; asked sooner: roof-3-0 (3 quizzes ago, not 4)"});
 }
 

@@ -160,14 +160,14 @@ TEST(Maker, FillsSectionsThatShareItems) {
 TEST(Maker, RefusesABlueprintThatAsksForTooMuch) {
   const bank::Bank bank = bank_with_items();
   EXPECT_EQ(refusal_of_quiz(bank, blueprint_of({section("swing", 2)})),
-            "blueprint.xml:7: the section \"swing\" asks for 2 families, but the bank has 1 that "
+            "blueprint.xml:7: the section \"swing\" asks for 2 questions, but the bank has 1 that "
             "fit");
   EXPECT_EQ(
       refusal_of_quiz(bank, blueprint_of({section("roof", 5)}), settings_of(notation::System::si)),
-      "blueprint.xml:7: the section \"roof\" asks for 5 families, but the bank has 4 that "
+      "blueprint.xml:7: the section \"roof\" asks for 5 questions, but the bank has 4 that "
       "fit (1 more need a limit that the rule set \"test\" does not give in SI units)");
   EXPECT_EQ(refusal_of_quiz(bank, blueprint_of({section("roof", 3), section("roof", 3)})),
-            "blueprint.xml:7: the section \"roof\" asks for 3 families, but the bank has 5 that "
+            "blueprint.xml:7: the section \"roof\" asks for 3 questions, but the bank has 5 that "
             "fit, and other sections need some of them");
   Settings settings = settings_of();
   settings.rules = "tests";
