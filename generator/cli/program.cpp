@@ -80,7 +80,7 @@ Failure worded(const CLI::App& app, const CLI::ParseError& error) {
 
 Failure unexpected(const CLI::App& app, const std::string& word) {
   const std::string option = word.substr(0, word.find('='));
-  if (word.rfind("-", 0) != 0)
+  if (!word.starts_with('-'))
     return {ExitCode::wrong_command_line,
             word + ": is one word too many; see " + app.get_name() + " --help"};
   std::vector<std::string> names;
