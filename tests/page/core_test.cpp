@@ -31,13 +31,13 @@ Json ask(const Json& data, Json request) {
 
 TEST(Core, RefusesInTheStudentsLanguageWhatAStudentCannotHave) {
   const Json reply = ask(data(), {{"ask", "question"}, {"seed", "1"}, {"topics", {"none-such"}}});
-  EXPECT_EQ(reply, Json({{"error", "No hay ninguna pregunta con esta selección."}}));
+  EXPECT_EQ(reply, Json::object({{"error", "No hay ninguna pregunta con esta selección."}}));
 }
 
 TEST(Core, TellsTheLanguageOfWhatItRefusesOfARequest) {
   const Json reply = ask(data(), {{"ask", "question"}, {"seed", "one"}});
-  EXPECT_EQ(reply, Json({{"error", "request: the whole: has a seed that is no number"},
-                         {"error-language", "en"}}));
+  EXPECT_EQ(reply, Json::object({{"error", "request: the whole: has a seed that is no number"},
+                                 {"error-language", "en"}}));
   EXPECT_EQ(Json::parse(Core(data().dump()).ask("[")).at("error-language"), "en");
 }
 
@@ -56,7 +56,7 @@ TEST(Core, RefusesAQuestionThatTheBankCannotMake) {
 TEST(Core, TellsAFaultOfItsOwnFromARefusal) {
   Json without_label = data();
   without_label.at("labels").erase("level");
-  EXPECT_EQ(ask(without_label, {{"ask", "topics"}}), Json({{"fault", "no label level"}}));
+  EXPECT_EQ(ask(without_label, {{"ask", "topics"}}), Json::object({{"fault", "no label level"}}));
   Json without_weeks = data();
   without_weeks.erase("weeks");
   const Json reply = ask(without_weeks, {{"ask", "topics"}});
