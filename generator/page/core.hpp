@@ -3,10 +3,10 @@
 // itself knows nothing about questions. Runs in the page as WebAssembly and natively in tests.
 //
 // Every request has "ask", "language", "units" and, may be, "decimal-mark" and "progress": the text
-// of the last reply that had one. A reply is an object. Where what came in is refused it holds "error",
-// a text for the student, in the language of the request unless "error-language" names another;
-// where the program itself fails it holds "fault", a text for us. Members whose names end in "-html"
-// are safe markup.
+// of the last reply that had one. A reply is an object. Where what came in is refused it holds
+// "error", a text for the student, in the language of the request unless "error-language" names
+// another; where the program itself fails it holds "fault", a text for us. Members whose names end
+// in "-html" are safe markup.
 
 #include <memory>
 #include <string>

@@ -468,8 +468,7 @@ class Composer {
     }
     for (const LimitLine& limit : question_.limits)
       add_source({limit.citation, limit.name, limit.status});
-    for (const bank::SourceText& source : item_.item.sources)
-      add_source(in_words(source));
+    for (const bank::SourceText& source : item_.item.sources) add_source(in_words(source));
   }
 
   // ---- Figures

@@ -315,14 +315,13 @@ std::vector<ChosenFamily> draw_families(const bank::Bank& bank, const bank::Blue
     matching.fill(order, most);
     if (const Candidates* empty = matching.first_empty())
       throw engine::InBothLanguages<CannotMake>(
-          engine::Wording{fmt::format("the section \"{}\" asks for {}, but the level mix has no "
-                                      "room for so many of those that fit",
-                                      empty->section->topic,
-                                      so_many_questions(empty->questions).english),
-                          fmt::format("la sección «{}» pide {}, pero la mezcla de niveles no tiene "
-                                      "lugar para tantas de las que sirven",
-                                      empty->section->topic,
-                                      so_many_questions(empty->questions).spanish)},
+          engine::Wording{
+              fmt::format("the section \"{}\" asks for {}, but the level mix has no "
+                          "room for so many of those that fit",
+                          empty->section->topic, so_many_questions(empty->questions).english),
+              fmt::format("la sección «{}» pide {}, pero la mezcla de niveles no tiene "
+                          "lugar para tantas de las que sirven",
+                          empty->section->topic, so_many_questions(empty->questions).spanish)},
           empty->section->at);
   }
 

@@ -75,10 +75,9 @@ class Box {
 }  // namespace
 
 std::vector<LimitLine> limits_told(const Question& question) {
-  const bool reckons =
-      std::any_of(question.givens.begin(), question.givens.end(), [](const Shown& given) {
-        return std::holds_alternative<engine::Quantity>(given.value);
-      });
+  const bool reckons = std::any_of(
+      question.givens.begin(), question.givens.end(),
+      [](const Shown& given) { return std::holds_alternative<engine::Quantity>(given.value); });
   return reckons ? question.limits : std::vector<LimitLine>{};
 }
 

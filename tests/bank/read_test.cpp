@@ -59,11 +59,11 @@ TEST(ReadItems, ReadsSourcesWithACitationATextBothOrForCommonPracticeNeither) {
       "<source citation=\"29 CFR 1\" status=\"read\"><en>holes</en><es>huecos</es></source>\n";
   const std::string text =
       "<source status=\"computed\"><en>geometry</en><es>geometría</es></source>\n";
-  const ReadItems read = read_items(
-      replaced(small_item(), "</item>",
-               both + text + "<source citation=\"29 CFR 2\" status=\"from-memory\"/>\n" +
-                   "<source status=\"common-practice\"/>\n</item>"),
-      "f.xml");
+  const ReadItems read =
+      read_items(replaced(small_item(), "</item>",
+                          both + text + "<source citation=\"29 CFR 2\" status=\"from-memory\"/>\n" +
+                              "<source status=\"common-practice\"/>\n</item>"),
+                 "f.xml");
   ASSERT_EQ(texts(read.defects), Texts{});
   const auto& sources = read.items.at(0).sources;
   ASSERT_EQ(sources.size(), 4u);

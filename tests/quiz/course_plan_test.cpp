@@ -189,9 +189,10 @@ TEST(CoursePlan, TryingRefusesWhatTheBankCannotFill) {
     }
   };
   bank::Course course = course_of({week(1, {"a"}), week(2)});
-  EXPECT_EQ(tried(course).substr(0, tried(course).find(";")),
-            "course.xml:12: note: the section \"a\" asks for 10 of 12 questions that fit, and 10 of "
-            "them were in the last quiz");
+  EXPECT_EQ(
+      tried(course).substr(0, tried(course).find(";")),
+      "course.xml:12: note: the section \"a\" asks for 10 of 12 questions that fit, and 10 of "
+      "them were in the last quiz");
   course.weeks[0].questions = 13;
   EXPECT_EQ(tried(course),
             "course.xml:11: the section \"a\" asks for 13 questions, but the bank has 12 that fit");

@@ -226,12 +226,14 @@ TEST(Families, NameWhatCanBeAskedWhereTheRuleSetLacksLimits) {
   bank.blueprints["swings"] = blueprint_of({numbered("swing", 2)});
   const auto blueprint = blueprint_of({numbered("roof", 1), numbered("swing", 1)});
   const std::string refused =
-      "b.xml:8: the section \"swing\" asks for 1 question, but the bank has 0 that fit (4 more need "
+      "b.xml:8: the section \"swing\" asks for 1 question, but the bank has 0 that fit (4 more "
+      "need "
       "a limit that the rule set \"test\" does not give in SI units)";
   Settings settings = settings_of(notation::System::si);
   EXPECT_EQ(refusal_of(bank, blueprint, settings),
-            refused + "; topics that can be asked: roof (--topics); another blueprint that fits: "
-                      "roofs (--blueprint)");
+            refused +
+                "; topics that can be asked: roof (--topics); another blueprint that fits: "
+                "roofs (--blueprint)");
   settings.course_plan = "course";  // whose weeks say what is asked
   EXPECT_EQ(refusal_of(bank, blueprint, settings), refused);
 }

@@ -312,9 +312,10 @@ TEST(Verdict, PrintsTheLimitAsPublishedInEachSystem) {
 
 TEST(Question, NamesItsSourcesInItsLanguage) {
   const std::string sourced = item_xml(
-      "verdict", stem_xml("s") + "<options>\n" + option_xml("yes", "right=\"true\"") +
-                     option_xml("no", "right=\"false\"") + "</options>\n" +
-                     R"(<source citation="29 CFR 1" status="read"><en>holes</en><es>huecos</es></source>
+      "verdict",
+      stem_xml("s") + "<options>\n" + option_xml("yes", "right=\"true\"") +
+          option_xml("no", "right=\"false\"") + "</options>\n" +
+          R"(<source citation="29 CFR 1" status="read"><en>holes</en><es>huecos</es></source>
 <source status="computed"><en>plane geometry</en><es>geometría plana</es></source>
 <source status="common-practice"/>
 )");
