@@ -51,7 +51,7 @@ Asked asked(const Call& call, records::Store* store) {
   return asked;
 }
 
-std::string query_of(Form form) {
+std::string query_of(const Form& form) {
   std::string query;
   for (const Field& field : form.fields)
     query += (query.empty() ? "?" : "&") + field.name + "=" + in_address(field.value);

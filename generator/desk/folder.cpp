@@ -84,7 +84,7 @@ std::string whole_text(const ordered_json& json) {
 
 }  // namespace
 
-Folder::Folder(fs::path path) : path_(fs::absolute(std::move(path))) {
+Folder::Folder(const fs::path& path) : path_(fs::absolute(path)) {
   std::error_code error;
   fs::create_directories(path_, error);
   if (error)

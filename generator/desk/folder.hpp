@@ -50,7 +50,7 @@ class Folder {
  public:
   /// Makes the folder where there is none, and takes it for this desk alone. Throws Failure
   /// (which tells the address of a desk that has it already).
-  explicit Folder(std::filesystem::path path);
+  explicit Folder(const std::filesystem::path& path);
   ~Folder();
   Folder(const Folder&) = delete;
   Folder& operator=(const Folder&) = delete;
