@@ -144,6 +144,7 @@ struct Item {
   Text title;
   std::vector<Draw> draws;
   std::vector<Pick> picks;
+  std::vector<std::string> rules;   ///< ids of the rule sets it belongs to; empty: to all
   std::vector<std::string> limits;  ///< ids in the rule set; usable as limit.ID
   /// Calculations and lets in the order of the file: each may use what stands before it.
   struct Derivation {

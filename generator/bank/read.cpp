@@ -5,11 +5,13 @@
 #include <fstream>
 #include <optional>
 #include <set>
+#include <sstream>
 #include <system_error>
 
 #include "bank/blueprint.hpp"
 #include "bank/digest.hpp"
 #include "bank/element.hpp"
+#include "notation/unit.hpp"
 
 namespace footroom::bank {
 namespace {
@@ -251,9 +253,25 @@ void read_options(ElementReader& reader, pugi::xml_node node, Item& item) {
     item.options_shown = reader.whole(node, "show", 2, static_cast<int>(item.options.size()), 0);
 }
 
+/// The rule sets that an item belongs to, with blanks between. That they exist is checked when the
+/// whole folder is read.
+std::vector<std::string> read_rule_sets(ElementReader& reader, pugi::xml_node node) {
+  std::vector<std::string> ids;
+  if (!node.attribute("rules")) return ids;
+  std::istringstream words(reader.attribute(node, "rules"));
+  for (std::string id; words >> id;) {
+    if (std::find(ids.begin(), ids.end(), id) != ids.end())
+      reader.refuse(node, "the rule set \"" + id + "\" stands twice, expected each once");
+    ids.push_back(id);
+  }
+  if (ids.empty())
+    reader.refuse(node, "rules is empty, expected rule sets, or no \"rules\" for all of them");
+  return ids;
+}
+
 Item read_item(ElementReader& reader, pugi::xml_node root) {
   reader.check(root, {{"id", "topic", "level", "kind"},
-                      {"training", "points", "minutes"},
+                      {"training", "points", "minutes", "rules"},
                       {{"title", one, one},
                        {"pick", 0, 20},
                        {"draw", 0, 20},
@@ -276,6 +294,7 @@ Item read_item(ElementReader& reader, pugi::xml_node root) {
   item.kind =
       kind_named(reader.word(root, "kind", {"number", "one-of", "several-of", "order", "verdict"}));
   item.training = reader.word(root, "training", {"i", "ii", "iii", "iv", "v", "vi", "vii", "viii"});
+  item.rules = read_rule_sets(reader, root);
   item.points = reader.whole(root, "points", 1, 100, 1);
   item.minutes = reader.whole(root, "minutes", 1, 120, 3);
 
@@ -481,10 +500,19 @@ void check_references(const Bank& bank, std::vector<Defect>& defects) {
     return std::any_of(bank.topics.begin(), bank.topics.end(),
                        [&](const Topic& topic) { return topic.id == id; });
   };
+  std::vector<std::string> rule_sets;
+  for (const auto& [id, rules] : bank.rules) rule_sets.push_back(id);
   for (const Item& item : bank.items) {
     if (!is_topic(item.topic))
       defects.push_back(
           {item.at, "unknown topic \"" + item.topic + "\", expected one of topics.xml"});
+    for (const std::string& id : item.rules) {
+      if (bank.rules.contains(id)) continue;
+      const auto near = notation::suggest(id, rule_sets);
+      defects.push_back({item.at, "unknown rule set \"" + id + "\"" +
+                                      (near ? "; did you mean \"" + *near + "\"?"
+                                            : ", expected a file in rules/")});
+    }
     for (const Pick& pick : item.picks)
       if (!pick.pool.empty() && !bank.pools.contains(pick.pool))
         defects.push_back(

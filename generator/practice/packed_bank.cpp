@@ -174,6 +174,7 @@ class Packer {
     p.field("title", item.title);
     p.field("draws", item.draws);
     p.field("picks", item.picks);
+    p.field("rules", item.rules);
     p.field("limits", item.limits);
     p.field("derivations", item.derivations);
     p.field("keeps", item.keeps);

@@ -91,7 +91,7 @@ std::vector<const bank::Item*> Sitting::askable(const Choice& choice,
         return std::holds_alternative<quiz::LimitInForce>(
             quiz::limit_in_force(bank_, item, settings, id));
       });
-      if (all) items.push_back(&item);
+      if (all && quiz::belongs_to(item, rules_)) items.push_back(&item);
     }
     found = with_limits_.emplace(system, std::move(items)).first;
   }

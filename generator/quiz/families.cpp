@@ -28,22 +28,25 @@ struct Candidates {
   int questions;
   std::vector<std::size_t> items;
   int without_limits = 0;  ///< would fit, but the rule set lacks a limit
+  int of_other_rules = 0;  ///< would fit, but belong to other rule sets
 };
 
 Candidates candidates_for(const bank::Bank& bank, const bank::Blueprint& blueprint,
                           std::size_t index, int questions, const Settings& settings) {
   const bank::Section& section = blueprint.sections[index];
-  Candidates made{&section, index, questions, {}, 0};
+  Candidates made{&section, index, questions, {}};
   for (std::size_t i = 0; i < bank.items.size(); ++i) {
     const bank::Item& item = bank.items[i];
     const auto& levels = section.levels;
     const bool of_level = levels.empty() || std::find(levels.begin(), levels.end(),
                                                       level_of(item, settings)) != levels.end();
     if (item.topic != section.topic || !of_level) continue;
-    if (has_limits(bank, item, settings))
-      made.items.push_back(i);
-    else
+    if (!belongs_to(item, settings.rules))
+      ++made.of_other_rules;
+    else if (!has_limits(bank, item, settings))
       ++made.without_limits;
+    else
+      made.items.push_back(i);
   }
   return made;
 }
@@ -124,10 +127,15 @@ engine::Wording so_many_questions(int number) {
                   fmt::format(" (otras {} necesitan un límite que las reglas «{}» no dan en "
                               "unidades {})",
                               candidates.without_limits, settings.rules, us ? "de EE. UU." : "SI")};
+  if (candidates.of_other_rules > 0)
+    message = message + engine::Wording{fmt::format(" ({} more are about other rules than \"{}\")",
+                                                    candidates.of_other_rules, settings.rules),
+                                        fmt::format(" (otras {} tratan de otras reglas que «{}»)",
+                                                    candidates.of_other_rules, settings.rules)};
   if (has_enough(candidates))
     message = message + engine::Wording{", and other sections need some of them",
                                         ", y otras secciones necesitan algunas de ellas"};
-  else if (candidates.without_limits > 0)
+  else if (candidates.without_limits + candidates.of_other_rules > 0)
     message = message + way_out(bank, blueprint, settings);
   throw engine::InBothLanguages<CannotMake>(message, section.at);
 }

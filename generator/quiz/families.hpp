@@ -16,10 +16,10 @@ struct ChosenFamily {
 };
 
 /// Draws the items (families of questions) of a quiz: for each section of the blueprint as many as
-/// it asks for, none twice, so that the level mix holds. Of items with limits, only those whose
-/// limits the rule set gives in the quiz's units. An item's level is that of settings.levels, else
-/// its own. In the order of a sheet: topics as the bank
-/// orders them, then level, then id.
+/// it asks for, none twice, so that the level mix holds. Only items that belong to the rule set;
+/// of those with limits, only those whose limits it gives in the quiz's units. An item's level is
+/// that of settings.levels, else its own. In the order of a sheet: topics as the bank orders them,
+/// then level, then id.
 ///
 /// Families asked before (settings.before) stand back: one that was asked n times waits until the
 /// last time is 2^n quizzes ago (2, 4, 8 ...). The blueprint goes first: where it cannot be filled

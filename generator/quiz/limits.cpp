@@ -78,6 +78,11 @@ std::vector<std::string> limits_needed(const bank::Item& item) {
   return ids;
 }
 
+bool belongs_to(const bank::Item& item, const std::string& rules) {
+  return item.rules.empty() ||
+         std::find(item.rules.begin(), item.rules.end(), rules) != item.rules.end();
+}
+
 bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& settings) {
   for (const std::string& id : limits_needed(item))
     if (!std::holds_alternative<LimitInForce>(limit_in_force(bank, item, settings, id)))

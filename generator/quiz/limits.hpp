@@ -27,6 +27,9 @@ std::variant<LimitInForce, bank::Defect> limit_in_force(const bank::Bank& bank,
 /// that the item leaves out.
 std::vector<std::string> limits_needed(const bank::Item& item);
 
+/// Whether the item may be asked under a rule set: it names this one, or none.
+bool belongs_to(const bank::Item& item, const std::string& rules);
+
 /// Whether the rule set of the settings gives all of these, in the quiz's units.
 bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& settings);
 

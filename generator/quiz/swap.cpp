@@ -81,6 +81,11 @@ class Swapper {
                              fmt::format("«{}» ya es la pregunta {} del examen", id,
                                          asked - chosen_.begin() + 1)} +
              expected);
+    if (!belongs_to(*found, settings_.rules))
+      refuse(engine::Wording{
+                 fmt::format("\"{}\" is about other rules than \"{}\"", id, settings_.rules),
+                 fmt::format("«{}» trata de otras reglas que «{}»", id, settings_.rules)} +
+             expected);
     if (!has_limits(bank_, *found, settings_)) {
       const bool us = settings_.system == notation::System::us;
       refuse(engine::Wording{
@@ -98,7 +103,7 @@ class Swapper {
     std::vector<std::string> ids;
     for (const bank::Item& item : bank_.items)
       if (item.topic == place.item->topic && find_asked(item) == chosen_.end() &&
-          has_limits(bank_, item, settings_))
+          belongs_to(item, settings_.rules) && has_limits(bank_, item, settings_))
         ids.push_back(item.id);
     const std::string& topic = place.item->topic;
     if (ids.empty())

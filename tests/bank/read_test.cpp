@@ -259,6 +259,29 @@ TEST_F(Folder, RefusesUnknownTopicsAndPools) {
   EXPECT_EQ(read.bank.blueprints.at("short").sections.at(0).levels, (std::vector<int>{1, 2}));
 }
 
+TEST_F(Folder, RefusesAnItemOfAnUnknownRuleSet) {
+  put("rules/here.xml", R"(<rules xmlns="urn:footroom:bank" id="here">
+<title><en>Here</en><es>Aquí</es></title>
+<limit id="height" us="6 ft" citation="none, invented" status="from-memory"><en>a</en><es>b</es></limit>
+</rules>)");
+  const auto defects_with = [&](const std::string& rules) {
+    put("items/roof/sum.xml", replaced(small_item(), "<item ", "<item rules=\"" + rules + "\" "));
+    return texts(read_bank(folder()).defects);
+  };
+  EXPECT_EQ(defects_with("here"), Texts{});
+  EXPECT_EQ(read_bank(folder()).bank.items.at(0).rules, std::vector<std::string>{"here"});
+  EXPECT_EQ(defects_with("here heer"),
+            Texts{"bank/items/roof/sum.xml:1: unknown rule set \"heer\"; did you mean \"here\"?"});
+  EXPECT_EQ(
+      defects_with("elsewhere"),
+      Texts{"bank/items/roof/sum.xml:1: unknown rule set \"elsewhere\", expected a file in rules/"});
+  EXPECT_EQ(
+      defects_with("here here"),
+      Texts{"bank/items/roof/sum.xml:1: the rule set \"here\" stands twice, expected each once"});
+  EXPECT_EQ(defects_with(" "), Texts{"bank/items/roof/sum.xml:1: rules is empty, expected rule "
+                                     "sets, or no \"rules\" for all of them"});
+}
+
 TEST_F(Folder, ReadsRules) {
   put("rules/here.xml", R"(<rules xmlns="urn:footroom:bank" id="here">
 <title><en>Here</en><es>Aquí</es></title>

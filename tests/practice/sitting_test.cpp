@@ -37,6 +37,19 @@ TEST(Sitting, AsksEveryFamilyBeforeAnyReturns) {
   EXPECT_EQ(progress.right, static_cast<int>(the_bank().items.size()));
 }
 
+TEST(Sitting, LeavesOutWhatBelongsToOtherRules) {
+  const Sitting european(the_bank(), "european");
+  std::set<std::string> foreign;
+  for (const bank::Item& item : the_bank().items)
+    if (item.rules == std::vector<std::string>{"us-construction"}) foreign.insert(item.id);
+  ASSERT_GE(foreign.size(), 5u);
+  Progress progress = european.begin();
+  for (int i = 0; i < 60; ++i) {
+    european.next(progress, {{"rules", "anchors-and-ladder"}, {}}, {}, 11);
+    EXPECT_FALSE(foreign.contains(progress.open->asked.item)) << progress.open->asked.item;
+  }
+}
+
 TEST(Sitting, FollowsFromSeedAndHistoryAlone) {
   Progress one = sitting().begin();
   Progress other = sitting().begin();

@@ -238,6 +238,19 @@ TEST(Families, NameWhatCanBeAskedWhereTheRuleSetLacksLimits) {
   EXPECT_EQ(refusal_of(bank, blueprint, settings), refused);
 }
 
+TEST(Families, BelongToTheRuleSetWhereTheyNameOne) {
+  bank::Bank bank = bank_of(1);
+  for (bank::Item& item : bank.items) {
+    if (item.id == "roof-1-0") item.rules = {"other", "test"};
+    if (item.id == "roof-2-0") item.rules = {"other"};
+  }
+  EXPECT_EQ(ids_of(choose(bank, blueprint_of({numbered("roof", 3)}))),
+            (std::set<std::string, std::less<>>{"roof-1-0", "roof-3-0", "roof-4-0"}));
+  EXPECT_EQ(refusal_of(bank, blueprint_of({numbered("roof", 4), numbered("swing", 4)})),
+            "b.xml:7: the section \"roof\" asks for 4 questions, but the bank has 3 that fit (1 more "
+            "are about other rules than \"test\"); topics that can be asked: swing (--topics)");
+}
+
 TEST(Families, AreDrawnAgainUntilTheyKeepWithinTheMinutes) {
   const bank::Bank bank = bank_of(5);
   auto blueprint = blueprint_of({numbered("roof", 4)});

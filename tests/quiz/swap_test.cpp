@@ -9,7 +9,8 @@ namespace {
 
 using namespace tests;
 
-/// roof: sum-0 ... sum-3, and limited, whose limit has no SI value; swing: swings.
+/// roof: sum-0 ... sum-3, limited, whose limit has no SI value, and foreign, which belongs to other
+/// rules; swing: swings.
 bank::Bank bank_to_swap_in() {
   bank::Bank bank = small_bank();
   const std::string rest = stem_xml("{part}") + answer_xml("part");
@@ -18,6 +19,8 @@ bank::Bank bank_to_swap_in() {
         item_of(item_xml("number", draw_xml("part", 1, 90000) + rest, "sum-" + std::to_string(i))));
   bank.items.push_back(item_of(item_xml(
       "number", draw_xml("part", 1, 90) + "<limit name=\"us-only\"/>\n" + rest, "limited", 2)));
+  bank.items.push_back(item_of(item_xml("number", draw_xml("part", 1, 90) + rest, "foreign", 2)));
+  bank.items.back().rules = {"other"};
   bank.items.push_back(item_of(item_xml("number", draw_xml("part", 1, 90) + rest, "swings")));
   bank.items.back().topic = "swing";
   return bank;
@@ -170,6 +173,8 @@ TEST(SwapFault, IsNamedWithWhatCouldStandIn) {
   EXPECT_EQ(refusal_of({{1, asked[1].item}}), "question 1: \"" + asked[1].item +
                                                   "\" is question 2 of the quiz already" +
                                                   expected + ", limited");
+  EXPECT_EQ(refusal_of({{1, "foreign"}}),
+            "question 1: \"foreign\" is about other rules than \"test\"" + expected + ", limited");
   EXPECT_EQ(refusal_of({{3, "swings"}}),
             "question 3: \"swings\" is question 3 of the quiz already; no other item of \"swing\" "
             "is left");
