@@ -36,7 +36,7 @@ void add_coordinate(std::string& out, double millimetres) {
     return;
   }
   const bool negative = millimetres < 0;
-  const auto millionths = static_cast<std::int64_t>(std::abs(millimetres) * 1e6 + 0.5);
+  const auto millionths = std::int64_t{std::llround(std::abs(millimetres) * 1e6)};
   const std::int64_t hundredths = (millionths + 5000) / 10000;
   if (negative && hundredths != 0) out += '-';
   const fmt::format_int whole(hundredths / 100);

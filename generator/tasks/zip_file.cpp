@@ -66,7 +66,7 @@ std::string zip_of(const std::vector<render::PackageFile>& files) {
   zip_source_keep(source.get());  // the archive gives its share back when it is closed
   for (const render::PackageFile& file : files) add(archive.get(), file);
   if (zip_close(archive.get()) != 0) fail(zip_strerror(archive.get()));
-  archive.release();
+  static_cast<void>(archive.release());  // closed already
   return bytes_of(source.get());
 }
 
