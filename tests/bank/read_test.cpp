@@ -274,7 +274,8 @@ TEST_F(Folder, RefusesAnItemOfAnUnknownRuleSet) {
             Texts{"bank/items/roof/sum.xml:1: unknown rule set \"heer\"; did you mean \"here\"?"});
   EXPECT_EQ(
       defects_with("elsewhere"),
-      Texts{"bank/items/roof/sum.xml:1: unknown rule set \"elsewhere\", expected a file in rules/"});
+      Texts{
+          "bank/items/roof/sum.xml:1: unknown rule set \"elsewhere\", expected a file in rules/"});
   EXPECT_EQ(
       defects_with("here here"),
       Texts{"bank/items/roof/sum.xml:1: the rule set \"here\" stands twice, expected each once"});

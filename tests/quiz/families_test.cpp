@@ -246,9 +246,10 @@ TEST(Families, BelongToTheRuleSetWhereTheyNameOne) {
   }
   EXPECT_EQ(ids_of(choose(bank, blueprint_of({numbered("roof", 3)}))),
             (std::set<std::string, std::less<>>{"roof-1-0", "roof-3-0", "roof-4-0"}));
-  EXPECT_EQ(refusal_of(bank, blueprint_of({numbered("roof", 4), numbered("swing", 4)})),
-            "b.xml:7: the section \"roof\" asks for 4 questions, but the bank has 3 that fit (1 more "
-            "are about other rules than \"test\"); topics that can be asked: swing (--topics)");
+  EXPECT_EQ(
+      refusal_of(bank, blueprint_of({numbered("roof", 4), numbered("swing", 4)})),
+      "b.xml:7: the section \"roof\" asks for 4 questions, but the bank has 3 that fit (1 more "
+      "are about other rules than \"test\"); topics that can be asked: swing (--topics)");
 }
 
 TEST(Families, AreDrawnAgainUntilTheyKeepWithinTheMinutes) {
