@@ -9,6 +9,7 @@
 #include <optional>
 #include <utility>
 
+#include "grade/characters.hpp"
 #include "notation/unit.hpp"
 #include "render/escape.hpp"
 #include "tasks/csv_rows.hpp"
@@ -24,7 +25,7 @@ using engine::Wording;
 /// What is wrong with a name, or nothing.
 std::optional<Wording> fault_of(const std::string& name) {
   using Decoder = boost::locale::utf::utf_traits<char>;
-  if (name.empty()) return Wording{"has no name", "no tiene nombre"};
+  if (grade::is_blank(name)) return Wording{"has no name", "no tiene nombre"};
   for (auto at = name.begin(); at != name.end();) {
     const auto offset = at - name.begin();
     const auto point = Decoder::decode(at, name.end());

@@ -53,13 +53,8 @@ void try_input(std::string_view input) {
       require(defect.text(engine::Language::spanish).starts_with("class.csv:"),
               "a defect names file and line");
     require(roster.names.size() == roster.accommodations.size(), "each name has its needs");
-    const auto rows = tasks::read_csv(input);
-    const auto filled = std::count_if(std::next(rows.begin()), rows.end(), [](const auto& row) {
-      return !row.wrong.empty() ||
-             !std::all_of(row.fields.begin(), row.fields.end(), grade::is_blank);
-    });
-    require(roster.names.size() + roster.defects.size() == static_cast<std::size_t>(filled),
-            "each row is a name, or left out with a reason");
+    require(roster.names.size() + roster.defects.size() + 1 == tasks::read_csv(input).size(),
+            "each row below the first is a name, or left out with a reason");
     for (std::size_t i = 0; i < std::min<std::size_t>(roster.names.size(), 3); ++i)
       check_name(roster.names[i], roster.accommodations[i]);
   } catch (const tasks::Failure& failure) {

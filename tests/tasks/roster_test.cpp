@@ -53,7 +53,8 @@ TEST(Roster, NamesEachRowThatIsLeftOutAndGoesOn) {
       "a\n"
       "e,\"two\nlines\"\n"
       "f,\"Ann\" Lee,x\n"
-      "g,Zoe\n",
+      "g,Zoe\n"
+      "h,\xef\xbb\xbf\n",
       "class.csv");
   EXPECT_EQ(roster.names, (Names{"Ana", "Zoe"}));
   EXPECT_EQ(defects(roster),
@@ -63,7 +64,8 @@ TEST(Roster, NamesEachRowThatIsLeftOutAndGoesOn) {
                 "class.csv:5: the name is not in UTF-8 (byte 4); left out",
                 "class.csv:6: the name holds a line break or another control character; left out",
                 "class.csv:8: a quotation mark stands inside a field, expected it around the whole "
-                "field; left out"}));
+                "field; left out",
+                "class.csv:10: has no name; left out"}));
 }
 
 TEST(Roster, NamesWhereAQuotationMarkIsNeverClosed) {
