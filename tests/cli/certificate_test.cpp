@@ -319,7 +319,7 @@ TEST_F(Term, FromQuizToCertificateAndRefresher) {
       "refresher",  "--for"};
   auto of_ana = refresher;
   of_ana.emplace_back("A-1");
-  EXPECT_EQ(done(of_ana).find("Refresher for Ana Ejemplo: slack-and-free-fall\nQuiz "), 0U);
+  EXPECT_EQ(done(of_ana).find("Refresher for Ana Ejemplo: Slack and free fall\nQuiz "), 0U);
   const Json again = Json::parse(contents(scratch.path / "refresher" / "quiz.json"));
   ASSERT_EQ(again["sheets"].size(), 1U);
   EXPECT_EQ(again["sheets"][0]["name"], "Ana Ejemplo");
@@ -337,7 +337,7 @@ TEST_F(Term, ARefresherTakesItsBlueprintByItselfAndNamesWhatTheBankLacks) {
                         "--seed", "6", "--out", "refresher", "--language", "es"});
   EXPECT_EQ(ran.err, "--for: the blueprint refresher does not have: unheard-of\n");
   EXPECT_EQ(ran.code, 0);
-  EXPECT_EQ(ran.out.find("Repaso para Ana Ejemplo: swing\nExamen "), 0U) << ran.out;
+  EXPECT_EQ(ran.out.find("Repaso para Ana Ejemplo: Péndulo\nExamen "), 0U) << ran.out;
   const Json quiz = Json::parse(contents(scratch.path / "refresher" / "quiz.json"));
   EXPECT_EQ(quiz["blueprint"], "refresher");
   for (const Json& question : quiz["sheets"][0]["questions"]) EXPECT_EQ(question["topic"], "swing");
