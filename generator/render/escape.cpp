@@ -16,9 +16,11 @@ constexpr bool is_control(char c) {
   return byte_of(c) < 0x20 || c == 0x7F;
 }
 
-/// Which bytes are control characters or one of `more`: all others are copied in runs.
+/// Which bytes are control characters, one of `more`, or may end U+FFFE or U+FFFF: all others are
+/// copied in runs.
 constexpr std::array<bool, 256> special_bytes(std::string_view more) {
   std::array<bool, 256> special{};
+  special[0xBE] = special[0xBF] = true;
   for (int byte = 0; byte < 128; ++byte) {
     const char c = static_cast<char>(byte);
     special[byte_of(c)] = is_control(c) || more.find(c) != std::string_view::npos;
@@ -31,6 +33,12 @@ constexpr std::array<bool, 256> is_special_in_xml = [] {
   return special;
 }();
 constexpr auto may_mean_something = special_bytes("\\`*[]|~_<&#>+-=");
+
+/// U+FFFE and U+FFFF are no characters, and XML has no way to hold them. With another last byte
+/// they are the replacement character.
+bool ends_no_character(std::string_view text, std::size_t i) {
+  return byte_of(text[i]) >= 0xBE && i >= 2 && text[i - 1] == '\xBF' && text[i - 2] == '\xEF';
+}
 
 bool is_digit(char c) {
   return c >= '0' && c <= '9';
@@ -82,6 +90,7 @@ bool means_something(std::string_view line, std::size_t i) {
 }
 
 /// The text with what is special, by its place, written by `escape`; the rest is copied in runs.
+/// What is no character is replaced.
 template <class IsSpecial, class Escape>
 std::string with_escapes(std::string_view text, IsSpecial is_special, Escape escape) {
   std::string out;
@@ -89,8 +98,13 @@ std::string with_escapes(std::string_view text, IsSpecial is_special, Escape esc
   std::size_t done = 0;
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (!is_special(i)) continue;
+    const bool ascii = byte_of(text[i]) < 0x80;
+    if (!ascii && !ends_no_character(text, i)) continue;
     out.append(text, done, i - done);
-    escape(out, text[i], i);
+    if (ascii)
+      escape(out, text[i], i);
+    else
+      out += replacement.back();
     done = i + 1;
   }
   return out.append(text, done);

@@ -32,7 +32,9 @@ std::optional<Wording> fault_of(const std::string& name) {
     if (!boost::locale::utf::is_valid_codepoint(point))
       return Wording{"the name is not in UTF-8 (byte ", "el nombre no está en UTF-8 (byte "} +
              std::to_string(offset + 1) + ")";
-    if (point < 0x20 || (point >= 0x7f && point < 0xa0) || point == 0x2028 || point == 0x2029)
+    const bool no_character = point == 0xfffe || point == 0xffff;
+    if (point < 0x20 || (point >= 0x7f && point < 0xa0) || point == 0x2028 || point == 0x2029 ||
+        no_character)
       return Wording{"the name holds a line break or another control character",
                      "el nombre tiene un salto de línea u otro carácter de control"};
   }

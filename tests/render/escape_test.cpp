@@ -78,6 +78,17 @@ TEST(EscapeXml, ReplacesWhatXmlCannotHold) {
             "a\uFFFDb\uFFFDc\uFFFD");
 }
 
+TEST(Escape, ReplacesWhatIsNoCharacter) {
+  for (const char* none : {"\uFFFE", "\uFFFF"}) {
+    EXPECT_EQ(escape_xml(std::string("a") + none + "b"), "a\uFFFDb");
+    EXPECT_EQ(escape_markdown(std::string("a") + none), "a\uFFFD");
+  }
+  for (const char* some : {"¿", "\uFFFD", "\uFFBF", "\U0001F7BE", "þ", "ž"}) {
+    EXPECT_EQ(escape_xml(some), some);
+    EXPECT_EQ(escape_markdown(some), some);
+  }
+}
+
 TEST(EscapeCsv, QuotesWhatRfc4180AsksFor) {
   EXPECT_EQ(escape_csv("Rosa"), "Rosa");
   EXPECT_EQ(escape_csv("Lee, Mei"), "\"Lee, Mei\"");

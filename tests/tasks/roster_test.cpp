@@ -54,7 +54,8 @@ TEST(Roster, NamesEachRowThatIsLeftOutAndGoesOn) {
       "e,\"two\nlines\"\n"
       "f,\"Ann\" Lee,x\n"
       "g,Zoe\n"
-      "h,\xef\xbb\xbf\n",
+      "h,\xef\xbb\xbf\n"
+      "i,Ana\uFFFF\n",
       "class.csv");
   EXPECT_EQ(roster.names, (Names{"Ana", "Zoe"}));
   EXPECT_EQ(defects(roster),
@@ -65,7 +66,9 @@ TEST(Roster, NamesEachRowThatIsLeftOutAndGoesOn) {
                 "class.csv:6: the name holds a line break or another control character; left out",
                 "class.csv:8: a quotation mark stands inside a field, expected it around the whole "
                 "field; left out",
-                "class.csv:10: has no name; left out"}));
+                "class.csv:10: has no name; left out",
+                "class.csv:11: the name holds a line break or another control character; left "
+                "out"}));
 }
 
 TEST(Roster, NamesWhereAQuotationMarkIsNeverClosed) {
