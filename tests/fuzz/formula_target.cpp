@@ -9,6 +9,7 @@
 #include "fuzz/target.hpp"
 #include "notation/formula.hpp"
 #include "notation/typeset.hpp"
+#include "render/escape.hpp"
 #include "render/render.hpp"
 
 namespace footroom::fuzz {
@@ -77,7 +78,8 @@ void try_input(std::string_view input) {
     require(outcome(same, value_of) == value, "rescaling by one keeps the value");
     const auto unknown = [](std::string_view) { return std::nullopt; };
     if (!formula.names().empty()) outcome(formula, unknown);
-    try_typesetting(formula);
+    // Formulas come out of XML, which holds text alone.
+    if (read_markup(render::escape_xml(input)).wrong.empty()) try_typesetting(formula);
   } catch (const FormulaError& error) {
     require(error.column >= 1 && static_cast<std::size_t>(error.column) <= input.size() + 1,
             "a refusal names a place within the formula");
