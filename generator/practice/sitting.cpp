@@ -85,14 +85,8 @@ std::vector<const bank::Item*> Sitting::askable(const Choice& choice,
   if (found == with_limits_.end()) {
     const auto settings = settings_for(rules_, system, {});
     std::vector<const bank::Item*> items;
-    for (const bank::Item& item : bank_.items) {
-      const auto needed = quiz::limits_needed(item);
-      const bool all = std::all_of(needed.begin(), needed.end(), [&](const std::string& id) {
-        return std::holds_alternative<quiz::LimitInForce>(
-            quiz::limit_in_force(bank_, item, settings, id));
-      });
-      if (all && quiz::belongs_to(item, rules_)) items.push_back(&item);
-    }
+    for (const bank::Item& item : bank_.items)
+      if (quiz::can_be_asked(bank_, item, settings)) items.push_back(&item);
     found = with_limits_.emplace(system, std::move(items)).first;
   }
   std::vector<const bank::Item*> wanted;

@@ -90,4 +90,8 @@ bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& 
   return true;
 }
 
+bool can_be_asked(const bank::Bank& bank, const bank::Item& item, const Settings& settings) {
+  return belongs_to(item, settings.rules) && has_limits(bank, item, settings);
+}
+
 }  // namespace footroom::quiz

@@ -33,4 +33,7 @@ bool belongs_to(const bank::Item& item, const std::string& rules);
 /// Whether the rule set of the settings gives all of these, in the quiz's units.
 bool has_limits(const bank::Bank& bank, const bank::Item& item, const Settings& settings);
 
+/// Both: whether the item can be asked under the settings.
+bool can_be_asked(const bank::Bank& bank, const bank::Item& item, const Settings& settings);
+
 }  // namespace footroom::quiz

@@ -103,7 +103,7 @@ class Swapper {
     std::vector<std::string> ids;
     for (const bank::Item& item : bank_.items)
       if (item.topic == place.item->topic && find_asked(item) == chosen_.end() &&
-          belongs_to(item, settings_.rules) && has_limits(bank_, item, settings_))
+          can_be_asked(bank_, item, settings_))
         ids.push_back(item.id);
     const std::string& topic = place.item->topic;
     if (ids.empty())

@@ -5,6 +5,7 @@
 #include "figure/figure.hpp"
 #include "notation/formula.hpp"
 #include "notation/typeset.hpp"
+#include "quiz/status_name.hpp"
 #include "render/json_value.hpp"
 #include "tasks/text.hpp"
 
@@ -39,8 +40,7 @@ StatusName status_name(Status status) {
     case Status::computed:
       return {"computed", {"computed", "calculado"}};
     case Status::common_practice:
-      return {"common-practice",
-              {"common practice, no single source", "práctica común, sin una fuente única"}};
+      return {"common-practice", quiz::common_practice};
   }
   throw std::logic_error("a source has an unknown status");
 }
