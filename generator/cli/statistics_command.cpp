@@ -63,23 +63,24 @@ class StatisticsCommand : public Command {
       terminal.out << grade::statistics_json(statistics);
     else
       terminal.out << text_of(statistics);
-    if (!levels_.empty()) {
-      write_whole_file(levels_, grade::levels_json(statistics));
-      if (std::none_of(statistics.items.begin(), statistics.items.end(),
-                       [](const auto& item) { return item.suggested_level.has_value(); }))
-        terminal.err << levels_ << ": "
-                     << fmt::format(fmt::runtime(engine::Text{
-                                        "note: names no level; a question needs {} answers "
-                                        "for one\n",
-                                        "nota: no indica ningún nivel; una pregunta necesita "
-                                        "{} respuestas para tener uno\n"}
-                                                     .in(language_is_)),
-                                    grade::enough_answers);
-    }
+    if (!levels_.empty()) write_levels(statistics, terminal);
     return ExitCode::done;
   }
 
  private:
+  void write_levels(const grade::Statistics& statistics, Terminal& terminal) const {
+    write_whole_file(levels_, grade::levels_json(statistics));
+    const auto& items = statistics.items;
+    if (std::any_of(items.begin(), items.end(),
+                    [](const auto& item) { return item.suggested_level.has_value(); }))
+      return;
+    constexpr engine::Text note{
+        "{}: note: names no level; a question needs {} answers for one\n",
+        "{}: nota: no indica ningún nivel; una pregunta necesita {} respuestas para tener uno\n"};
+    terminal.err << fmt::format(fmt::runtime(note.in(language_is_)), levels_,
+                                grade::enough_answers);
+  }
+
   grade::Statistics work_out(const grade::KnownItems& known, Terminal& terminal) {
     std::vector<grade::Results> results;
     try {

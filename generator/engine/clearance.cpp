@@ -117,8 +117,7 @@ const Def& definition() {
       {
           {"Count the D-ring height and the shift, or a whole body from head to feet, never both.",
            "Cuente la altura del anillo en D y el desplazamiento, o un cuerpo entero de la cabeza "
-           "a "
-           "los pies, nunca ambos."},
+           "a los pies, nunca ambos."},
           {"Sources measure from different levels: never compare two figures without knowing "
            "theirs.",
            "Las fuentes miden desde niveles distintos: nunca compare dos cifras sin saber el de "

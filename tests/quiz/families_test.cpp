@@ -227,8 +227,7 @@ TEST(Families, NameWhatCanBeAskedWhereTheRuleSetLacksLimits) {
   const auto blueprint = blueprint_of({numbered("roof", 1), numbered("swing", 1)});
   const std::string refused =
       "b.xml:8: the section \"swing\" asks for 1 question, but the bank has 0 that fit (4 more "
-      "need "
-      "a limit that the rule set \"test\" does not give in SI units)";
+      "need a limit that the rule set \"test\" does not give in SI units)";
   Settings settings = settings_of(notation::System::si);
   EXPECT_EQ(refusal_of(bank, blueprint, settings),
             refused +
